@@ -1,0 +1,15 @@
+# Compiles every file of data/ into the engine as text: awlmark::tables::embedded("materials.csv").
+function(embed_data target)
+  file(GLOB files CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/data/*.csv" "${CMAKE_SOURCE_DIR}/data/*.json")
+  set(entries "")
+  foreach(file IN LISTS files)
+    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS "${file}")
+    get_filename_component(name "${file}" NAME)
+    file(READ "${file}" text)
+    # A raw literal is limited to 64 KiB by some compilers; ours have no such limit.
+    string(APPEND entries "    {\"${name}\", R\"awlmark(${text})awlmark\"},\n")
+  endforeach()
+  set(AWLMARK_EMBEDDED "${entries}")
+  configure_file("${CMAKE_SOURCE_DIR}/cmake/embedded.cpp.in" "${CMAKE_BINARY_DIR}/generated/embedded.cpp" @ONLY)
+  target_sources(${target} PRIVATE "${CMAKE_BINARY_DIR}/generated/embedded.cpp")
+endfunction()

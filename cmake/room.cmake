@@ -1,0 +1,17 @@
+# add_room(NAME DEPS...): one static library from engine/NAME/**/*.cpp, linked to the rooms named.
+# A room without sources yet is an interface target, so that the order above stays whole.
+function(add_room name)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/engine/${name}/*.cpp")
+  set(deps ${ARGN})
+  list(TRANSFORM deps PREPEND awlmark_)
+  if(sources OR name STREQUAL "tables")
+    add_library(awlmark_${name} STATIC ${sources})
+    target_link_libraries(awlmark_${name} PUBLIC awlmark_flags ${deps})
+    if(name STREQUAL "tables")
+      embed_data(awlmark_tables)
+    endif()
+  else()
+    add_library(awlmark_${name} INTERFACE)
+    target_link_libraries(awlmark_${name} INTERFACE awlmark_flags ${deps})
+  endif()
+endfunction()

@@ -1,0 +1,119 @@
+// Cut back: condition field -> what to take out, cut where, and why.
+//
+// In: the job, the survey with its draws, and the layers that go whatever their strength. Out: the
+// pieces to take out, the edges of the cut by kind, the blocking to add, and the same quantities for
+// every draw. Guarantees: (1) the plan before tidying is an exact minimum of expected cost over all
+// layers at once; (2) known structural decay (soft or gone marks) always goes; (3) each layer's
+// removal lies inside what is removed above it; (4) every edge has a reason; (5) each tidying rule
+// names what it changed and what that costs. Method: docs/cutback.md.
+#pragma once
+
+#include <boost/describe.hpp>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/geometry.hpp"
+#include "base/reason.hpp"
+#include "job/job.hpp"
+#include "survey/survey.hpp"
+
+namespace awlmark::cutback {
+
+// One thing that comes out or stays whole: a plank between two supports, a sheet cell, a run of
+// bottom plate, a strip of wallboard.
+struct Piece {
+  std::string id;         // "deck.7.2": layer, plank from the wall, bay
+  std::string layer;      // layer id, or "wall:" and the wall's id
+  std::string kind;       // "plank", "panel", "plate", "wallboard", "flooring"
+  Polygon outline_in;
+  int plank = 0;          // counted from the wall at the low side, from 1; 0 when not a plank
+  double p_unsound = 0;   // from the draws, joint over the piece
+  bool out = false;
+  bool known_decay = false;
+  std::string why;        // why it goes, or why it stays
+};
+BOOST_DESCRIBE_STRUCT(Piece, (), (id, layer, kind, outline_in, plank, p_unsound, out, known_decay, why))
+
+enum class EdgeKind { rip, cross_on_support, cross_in_air, at_wall, seam };
+BOOST_DESCRIBE_ENUM(EdgeKind, rip, cross_on_support, cross_in_air, at_wall, seam)
+
+struct Edge {
+  std::string layer;
+  EdgeKind kind = EdgeKind::rip;
+  Point from_in;
+  Point to_in;
+  double length_in = 0;
+  std::string support;  // id of the support it lands on, when it does
+  std::string why;
+};
+BOOST_DESCRIBE_STRUCT(Edge, (), (layer, kind, from_in, to_in, length_in, support, why))
+
+struct Blocking {
+  std::string id;
+  Point from_in;
+  Point to_in;
+  double length_in = 0;
+  std::string why;
+};
+BOOST_DESCRIBE_STRUCT(Blocking, (), (id, from_in, to_in, length_in, why))
+
+// What a rule of the trade changed after the minimum cut, and what that costs.
+struct RuleEffect {
+  std::string rule;     // "margin", "ends_on_support", "two_supports", "stagger", "no_slivers", ...
+  bool on = true;
+  int pieces_changed = 0;
+  double added_cost = 0;
+  std::string words;
+  Reason reason;
+};
+BOOST_DESCRIBE_STRUCT(RuleEffect, (), (rule, on, pieces_changed, added_cost, words, reason))
+
+// A member whose decay is known or likely: where along it, how deep, what is left.
+struct MemberDecay {
+  std::string support;
+  double from_in = 0;
+  double to_in = 0;
+  double depth_in = 0;
+  std::optional<double> width_in;
+  Face face = Face::top;
+  double p_unsound = 1;
+  bool known = true;
+  std::string why;
+};
+BOOST_DESCRIBE_STRUCT(MemberDecay, (), (support, from_in, to_in, depth_in, width_in, face, p_unsound, known, why))
+
+struct CutBack {
+  std::vector<Piece> pieces;
+  std::map<std::string, double> area_sf;              // removed, by layer
+  std::map<std::string, std::vector<Polygon>> outlines_in;  // merged removed area, by layer
+  std::vector<Edge> edges;
+  std::vector<Blocking> blocking;
+  std::vector<RuleEffect> rules;
+  std::vector<MemberDecay> members;
+  double expected_loss_left = 0;  // money
+  double cost = 0;                // of the plan, money: tear-out, edges, blocking
+  double least_cost = 0;          // of the untidied minimum cut, the lower bound
+  std::vector<std::string> notes;
+  std::vector<std::string> words;
+};
+BOOST_DESCRIBE_STRUCT(CutBack, (), (pieces, area_sf, outlines_in, edges, blocking, rules, members, expected_loss_left, cost, least_cost, notes, words))
+
+// What each draw takes out once the planned cut-back is made and opening up has shown the rest.
+// One entry a draw, in the draws' order.
+struct DrawQuantities {
+  std::map<std::string, std::vector<double>> area_sf;  // by layer
+  std::vector<double> edge_ft;
+  std::vector<double> blocking_ft;
+  std::vector<int> members;  // supports with decay that needs work
+};
+
+struct Result {
+  CutBack findings;
+  DrawQuantities draws;
+};
+
+Result cut_back(const Job& job, const survey::Result& survey, const std::vector<std::string>& contaminated_layers);
+
+}  // namespace awlmark::cutback

@@ -1,0 +1,105 @@
+// Floor: what it carries as found, what holds while it is open, and the ways to rebuild it.
+//
+// In: the job, the cut-back and the survey. Out: loads, checks of every member and deck by the NDS
+// (ASD) with every factor in its reason; shoring while open; rebuild options, each checked alike and
+// ranked. Rotten wood counts for nothing. Unknown species and grade take the worst row of the tables
+// property by property, and the reason says so. Not promised: a design. Where an option needs an
+// engineer it says so, and local code decides.
+#pragma once
+
+#include <boost/describe.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/reason.hpp"
+#include "cutback/cutback.hpp"
+#include "job/job.hpp"
+#include "survey/survey.hpp"
+
+namespace awlmark::floor {
+
+struct LoadLine {
+  std::string item;  // "porcelain tile, 3/8 in."
+  double psf = 0;    // 0 for a load that is not spread
+  double lb = 0;     // a fixture or point load
+  std::string kind;  // "dead", "live"
+  Reason reason;
+};
+BOOST_DESCRIBE_STRUCT(LoadLine, (), (item, psf, lb, kind, reason))
+
+struct AsFound {
+  std::vector<LoadLine> loads;
+  double dead_psf = 0;
+  double live_psf = 0;
+  std::vector<Check> checks;
+  bool ok = true;
+  std::vector<std::string> assumed;  // what was not known and what was taken instead
+  std::vector<std::string> words;
+};
+BOOST_DESCRIBE_STRUCT(AsFound, (), (loads, dead_psf, live_psf, checks, ok, assumed, words))
+
+struct MaterialNeed {
+  std::string item;  // "2x8 sister"
+  double quantity = 0;
+  std::string unit;  // "lf", "sf", "each"
+  std::optional<double> piece_length_in;  // for lumber: length of one piece
+};
+BOOST_DESCRIBE_STRUCT(MaterialNeed, (), (item, quantity, unit, piece_length_in))
+
+struct Hours {
+  double low = 0;
+  double likely = 0;
+  double high = 0;
+};
+BOOST_DESCRIBE_STRUCT(Hours, (), (low, likely, high))
+
+struct Option {
+  std::string id;     // "like_for_like", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
+  std::string title;
+  int rank = 0;       // 1 is recommended
+  bool ok = false;
+  bool needs_engineer = false;
+  std::vector<Check> checks;
+  double height_change_in = 0;  // of the walking surface below the finish, against today
+  double weight_psf = 0;
+  double cost = 0;
+  Hours hours;
+  std::vector<MaterialNeed> materials;
+  std::vector<std::string> steps;
+  std::vector<std::string> rules_out;
+  std::vector<std::string> cautions;
+  std::string trade_off;  // one sentence
+};
+BOOST_DESCRIBE_STRUCT(Option, (), (id, title, rank, ok, needs_engineer, checks, height_change_in, weight_psf, cost, hours, materials, steps, rules_out, cautions, trade_off))
+
+struct Shore {
+  std::string id;
+  Point at_in;
+  std::string under;  // support id
+  double load_lb = 0;
+  double pad_sf = 0;
+  Reason reason;
+};
+BOOST_DESCRIBE_STRUCT(Shore, (), (id, at_in, under, load_lb, pad_sf, reason))
+
+struct WhileOpen {
+  std::vector<std::string> unsupported;  // what loses its support when the cut-back is made
+  std::vector<Shore> shores;
+  double open_at_once_in = 0;  // how much may be open at once, along the supports
+  std::vector<std::string> words;
+};
+BOOST_DESCRIBE_STRUCT(WhileOpen, (), (unsupported, shores, open_at_once_in, words))
+
+struct Floor {
+  AsFound as_found;
+  WhileOpen while_open;
+  std::vector<Option> options;
+  std::string chosen;  // id of the option taken: the job's own, or the best
+  std::vector<std::string> cautions;
+};
+BOOST_DESCRIBE_STRUCT(Floor, (), (as_found, while_open, options, chosen, cautions))
+
+Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back);
+
+}  // namespace awlmark::floor
