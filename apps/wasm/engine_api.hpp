@@ -1,0 +1,27 @@
+// One request in, one reply out, both JSON: how a door that is not C++ asks the engine.
+//
+// In: {"do": WHAT, ...}. WHAT is
+//   "read"    job or text                 -> the job as Awlmark writes it
+//   "new"                                 -> {"text": a starting job}
+//   "survey"  job or text, options?       -> findings, the survey only
+//   "assess"  job or text, options?       -> findings
+//   "papers"  job or text, options?       -> {"papers": [{file, title, html}], "findings": ...}
+//   "reckon"  topic?, in?                 -> the topic's answer; without a topic, the list of topics
+//   "schema"                              -> {"job": ..., "job_as_read": ..., "findings": ...}
+// `job` is the document as JSON, `text` the document as text (a file somebody opened: duplicate keys
+// and syntax errors are then found too). `options`: cell_in, draws, seed.
+// Out: {"ok": true, "value": ..., "warnings": [...]} or {"ok": false, "problems": [...], "warnings": [...]}.
+// A problem says at, what and mend. Nothing throws across this boundary.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+
+namespace awlmark::api {
+
+using OnStage = std::function<void(std::string_view stage)>;
+
+std::string run(std::string_view request, const OnStage& on_stage = {});
+
+}  // namespace awlmark::api
