@@ -86,7 +86,7 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   Outcome<Job> job = job_of(request);
   problems.insert(problems.end(), job.problems.begin(), job.problems.end());
   if (!job || !problems.empty()) return reply_not_ok(problems, job.warnings);
-  if (what == "read") return reply_ok(doc::parse(write_job(*job.value)).value.value_or(Json()), job.warnings);
+  if (what == "read") return reply_ok({{"job", doc::write(*job.value)}, {"text", write_job(*job.value)}}, job.warnings);
   if (what == "survey") return reply_ok(doc::write(survey_only(*job.value, options)), job.warnings);
   const Findings findings = assess(*job.value, options);
   if (what == "assess") return reply_ok(doc::write(findings), job.warnings);

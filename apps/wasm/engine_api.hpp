@@ -1,7 +1,7 @@
 // One request in, one reply out, both JSON: how a door that is not C++ asks the engine.
 //
 // In: {"do": WHAT, ...}. WHAT is
-//   "read"    job or text                 -> the job as Awlmark writes it
+//   "read"    job or text                 -> {"job": as the schema `job` says, "text": as saved}
 //   "new"                                 -> {"text": a starting job}
 //   "survey"  job or text, options?       -> findings, the survey only
 //   "assess"  job or text, options?       -> findings

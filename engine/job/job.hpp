@@ -283,6 +283,27 @@ struct Job {
 };
 BOOST_DESCRIBE_STRUCT(Job, (), (format, version, job, room, layers, walls, supports, fixtures, sources, marks, photos, rebuild, shower, drying, work, rates, cut_rules, note))
 
+// Ranges, limits and required keys of each struct (job_rules.cpp), found by base/doc.hpp.
+doc::FieldRules field_rules(const JobFacts*);
+doc::FieldRules field_rules(const Door*);
+doc::FieldRules field_rules(const Room*);
+doc::FieldRules field_rules(const Layer*);
+doc::FieldRules field_rules(const Wall*);
+doc::FieldRules field_rules(const MemberCut*);
+doc::FieldRules field_rules(const Support*);
+doc::FieldRules field_rules(const Fixture*);
+doc::FieldRules field_rules(const Source*);
+doc::FieldRules field_rules(const Mark*);
+doc::FieldRules field_rules(const Photo*);
+doc::FieldRules field_rules(const Rebuild*);
+doc::FieldRules field_rules(const ShowerPlan*);
+doc::FieldRules field_rules(const DryingReading*);
+doc::FieldRules field_rules(const DryingLog*);
+doc::FieldRules field_rules(const WorkPlan*);
+doc::FieldRules field_rules(const Rates*);
+doc::FieldRules field_rules(const CutRules*);
+doc::FieldRules field_rules(const Job*);
+
 // A mark may lie under a wall and at the edge of the framing, up to this far outside the outline.
 inline constexpr double kMarkReach_in = 24;
 
