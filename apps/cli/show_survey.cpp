@@ -1,0 +1,73 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.hpp"
+#include "show.hpp"
+#include "text.hpp"
+
+namespace awlmark::cli {
+namespace {
+
+// One letter a 6-in. square, darker for a higher chance of unsound wood; the room's far wall on top.
+std::string map_text(const survey::GridFindings& grid, const survey::LayerField& field) {
+  constexpr std::string_view kShades = ".:-=+*#%@";
+  const int step = std::max(1, static_cast<int>(std::lround(6 / grid.cell_in)));
+  std::string text;
+  for (int j = ((grid.ny - 1) / step) * step; j >= 0; j -= step) {
+    text += "    ";
+    for (int i = 0; i < grid.nx; i += step) {
+      double most = -1;
+      for (int dj = 0; dj < step && j + dj < grid.ny; ++dj)
+        for (int di = 0; di < step && i + di < grid.nx; ++di) {
+          const double p = field.p_unsound[static_cast<std::size_t>(j + dj) * static_cast<std::size_t>(grid.nx) + static_cast<std::size_t>(i + di)];
+          if (!std::isnan(p)) most = std::max(most, p);
+        }
+      const char shade = most < 0 ? ' ' : kShades[std::min<std::size_t>(kShades.size() - 1, static_cast<std::size_t>(most * static_cast<double>(kShades.size())))];
+      text += shade;
+      text += shade;  // letters are about twice as tall as wide
+    }
+    text += "\n";
+  }
+  return text;
+}
+
+std::string layers_text(const Job& job, const survey::Survey& survey) {
+  std::string text;
+  for (const auto& field : survey.layers) {
+    const auto* layer = find_layer(job, field.layer);
+    const auto range = survey.unsound_sf.find(field.layer);
+    if (range == survey.unsound_sf.end()) continue;
+    text += "  " + field.layer + (layer != nullptr ? " (" + doc::spoken(layer->material) + ")" : "") + ": unsound " + format_number(range->second.p50, 1) + " sf, 8 chances in 10 between " +
+            format_number(range->second.p10, 1) + " and " + format_number(range->second.p90, 1) + " sf\n";
+  }
+  const auto* deck = structural_deck(job);
+  for (const auto& field : survey.layers)
+    if (deck != nullptr && field.layer == deck->id) text += "\n  Chance of unsound wood in " + field.layer + ", 6 in. a step (. low, @ high):\n" + map_text(survey.grid, field) + "\n";
+  return text;
+}
+
+std::string openings_text(const survey::Survey& survey) {
+  if (survey.stop) return "  Stop opening: " + survey.stop_why + "\n";
+  std::string text = "  Open next:\n";
+  int number = 0;
+  for (const auto& opening : survey.next_openings)
+    text += "  " + std::to_string(++number) + ". at " + format_length(opening.at_in.x_in) + ", " + format_length(opening.at_in.y_in) + ": worth " + money(opening.worth) + ", costs " + money(opening.cost) + ". " +
+            wrap(opening.why, 5) + "\n";
+  return text;
+}
+
+}  // namespace
+
+std::string survey_text(const Job& job, const Findings& findings) {
+  const auto& survey = findings.survey;
+  std::string text = heading("Survey: " + (job.job.name.empty() ? std::string("job") : job.job.name));
+  text += layers_text(job, survey);
+  for (const auto& words : survey.words) text += bullet(words);
+  text += openings_text(survey);
+  if (survey.last_change) text += bullet(survey.last_change->words);
+  for (const auto& note : survey.inference.notes) text += bullet("Note: " + note);
+  for (const auto& warning : findings.warnings) text += bullet("Doubtful: " + describe(warning));
+  return text;
+}
+
+}  // namespace awlmark::cli

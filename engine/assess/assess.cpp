@@ -1,0 +1,83 @@
+#include "assess/assess.hpp"
+
+#include <utility>
+
+namespace awlmark {
+namespace {
+
+void enter(const AssessOptions& options, std::string_view stage) {
+  if (options.on_stage) options.on_stage(stage);
+}
+
+survey::Options survey_options(const AssessOptions& options) {
+  survey::Options out;
+  out.cell_in = options.cell_in;
+  out.draws = options.draws;
+  out.seed = options.seed;
+  return out;
+}
+
+Findings start(const AssessOptions& options) {
+  Findings findings;
+  findings.engine = AWLMARK_VERSION;
+  findings.seed = options.seed;
+  return findings;
+}
+
+// The warnings of the document and of the survey, as read_job gives only the first kind.
+void add_warnings(const Job& job, Findings& findings) {
+  Problems ignored;
+  validate(job, ignored, findings.warnings);
+  for (auto& warning : survey::warnings(job)) findings.warnings.push_back(std::move(warning));
+}
+
+std::vector<std::string> general_cautions(const Job& job) {
+  std::vector<std::string> cautions = {
+      "Local codes and the authority that enforces them decide. Structural, asbestos, lead, electrical, gas and plumbing work belongs to people licensed for it.",
+      "This is a reckoning from the marks in the job, not a design. Nothing here is certain where nobody has looked.",
+      "Do not stand on or under a floor that may be rotten. Spread your weight, keep people out from below, and shore before you weaken anything.",
+  };
+  if (!job.job.year_built) cautions.emplace_back("The year built is not known: the floor is treated as old, with asbestos and lead presumed until tested.");
+  return cautions;
+}
+
+}  // namespace
+
+Findings survey_only(const Job& job, const AssessOptions& options) {
+  Findings findings = start(options);
+  enter(options, "survey");
+  findings.survey = survey::survey(job, survey_options(options)).findings;
+  add_warnings(job, findings);
+  findings.cautions = general_cautions(job);
+  return findings;
+}
+
+Findings assess(const Job& job, const AssessOptions& options) {
+  Findings findings = start(options);
+  enter(options, "survey");
+  survey::Result survey = survey::survey(job, survey_options(options));
+  enter(options, "hazards");
+  findings.hazards = hazards::hazards(job);
+  enter(options, "cut back");
+  const cutback::Result cut = cutback::cut_back(job, survey, findings.hazards->contaminated_layers);
+  enter(options, "floor");
+  findings.floor = floor::floor(job, survey.findings, cut.findings);
+  enter(options, "take-off");
+  findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor);
+  enter(options, "work");
+  findings.work = work::work(job, *findings.hazards, cut.findings, *findings.floor, *findings.takeoff);
+  enter(options, "price");
+  price::Options price_options;
+  price_options.seed = options.seed;
+  findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, *findings.work, price_options);
+  findings.survey = std::move(survey.findings);
+  findings.cut_back = cut.findings;
+  add_warnings(job, findings);
+  findings.cautions = general_cautions(job);
+  for (const auto& caution : findings.floor->cautions) findings.cautions.push_back(caution);
+  return findings;
+}
+
+doc::Json findings_schema() { return doc::schema<Findings>("https://awlmark.invalid/schema/findings-1.json", "Awlmark findings, version 1", true); }
+
+}  // namespace awlmark
