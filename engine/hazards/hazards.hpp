@@ -5,6 +5,7 @@
 #pragma once
 
 #include <boost/describe.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,10 +20,10 @@ BOOST_DESCRIBE_ENUM(Before, touching, opening, cutting, covering)
 struct Gate {
   std::string id;
   Before before = Before::touching;
-  std::string hazard;  // "asbestos", "lead", "growth", "water", "electricity", "structure", ...
-  std::string text;    // what must be true, in one or two plain sentences
+  std::string hazard;                // "asbestos", "lead", "growth", "water", "electricity", "structure", ...
+  std::string text;                  // what must be true, in one or two plain sentences
   std::vector<std::string> because;  // the facts of the job that raised it, unknown ones named
-  std::string who;     // who may do it: "certified asbestos inspector"; empty when anyone
+  std::string who;                   // who may do it: "certified asbestos inspector"; empty when anyone
   Reason reason;
 };
 BOOST_DESCRIBE_STRUCT(Gate, (), (id, before, hazard, text, because, who, reason))
@@ -41,6 +42,24 @@ struct Hazards {
 };
 BOOST_DESCRIBE_STRUCT(Hazards, (), (gates, protection, contaminated_layers))
 
-Hazards hazards(const Job& job);
+// What is planned, as far as the job document does not say it. Whatever is left out is not known, and
+// the stricter branch is taken.
+struct WorkFacts {
+  std::optional<double> painted_sf;       // old paint that will be disturbed in this room
+  std::optional<bool> demolishes_paint;   // painted parts are pulled or broken, whatever their area
+  std::optional<bool> paint_tested_free;  // a test found no lead
+  std::optional<bool> paid;               // done for pay
+  std::optional<bool> occupied;
+  std::optional<bool> cuts_tile;  // tile, mortar or cement board is cut or broken
+  std::optional<bool> gas;        // a gas line or appliance is near
+  std::optional<double> hours_wet;
+  std::optional<double> growth_sf;  // as measured
+};
+BOOST_DESCRIBE_STRUCT(WorkFacts, (), (painted_sf, demolishes_paint, paint_tested_free, paid, occupied, cuts_tile, gas, hours_wet, growth_sf))
+
+Hazards hazards(const Job& job, const WorkFacts& work = {});
+
+// Every rule has its parts, its source and a known status: one line each that does not.
+std::vector<std::string> faults_of_rules();
 
 }  // namespace awlmark::hazards

@@ -1,0 +1,24 @@
+// The facts that rules may speak of. Those of the job are the same for every rule; those of a layer
+// (layer.*) are laid over them one layer at a time.
+//
+// job.year_built, job.occupied, job.only_toilet; place.crawl_space, place.drop_ft;
+// water.seen, water.category, water.source_unknown, water.stopped, water.hours_wet;
+// marks.unsound, marks.growth, marks.insects, growth.area_sf, moist.highest_mc_percent;
+// structure.bearing_wall, structure.member_decay; fixtures.plumbed, .toilet, .water_heater;
+// work.silica, .shower, .gas, .painted_sf, .painted_sf_known, .demolishes_paint, .paid,
+// .paint_tested_free, .presumed_asbestos;
+// layer.material, layer.year, layer.finish, layer.porous, layer.asbestos_free.
+#pragma once
+
+#include "hazards/conditions.hpp"
+#include "hazards/hazards.hpp"
+
+namespace awlmark::hazards {
+
+Facts job_facts(const Job& job, const WorkFacts& work);
+// `facts` with the layer's own laid over.
+Facts with_layer(const Facts& facts, const Job& job, const Layer& layer);
+// "sheet vinyl (sheet)".
+std::string spoken_layer(const Layer& layer);
+
+}  // namespace awlmark::hazards
