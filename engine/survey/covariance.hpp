@@ -1,0 +1,93 @@
+// Covariance and mean of the latent fields under one setting.
+//
+//   k(p, q) = A(a, a') { share R(l, l') M(du / lu) M(dv / lv)            all nodes, the deck's frame
+//                      + own [l = l'] M(du' / lu') M(dv' / lv')         in the node's own frame
+//                      + sum_b s_b(a) s_b(a') b(p) b(q) }               uncertain level, source strengths
+//
+// M is the Matern 3/2 correlation, M(d) = (1 + sqrt(3) d) exp(-sqrt(3) d) (Rasmussen and Williams
+// 2006, eq. 4.17, from memory); R falls by the model's factor for each step in depth; A is 1 on the
+// diagonal and the coupling off it. A sum of products of covariances is a covariance, so every
+// matrix built here is positive semi-definite; only sums I + S K S are ever factored.
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "survey/model.hpp"
+
+namespace awlmark::survey {
+
+// exp(x) for x <= 0, same bits on every target, faster than det_exp (no divisions); relative error
+// below 3e-15 (tests/survey).
+double exp_of_negative(double x);
+
+// Matern 3/2 correlation at a distance already divided by its length scale.
+double matern32(double scaled_distance);
+
+// A place made ready: coordinates in both frames times sqrt(3) over the length, basis values.
+struct Ready {
+  int node = 0;
+  int attribute = kRot;
+  double depth = 0;
+  double su = 0, sv = 0;  // shared frame
+  double ou = 0, ov = 0;  // own frame (a line's ov is 0: only along counts)
+  double mean = 0;
+};
+
+// Correlation of two ready places in the frame given; coordinates carry the scale already.
+inline double product_matern(double du, double dv) {
+  du = du < 0 ? -du : du;
+  dv = dv < 0 ? -dv : dv;
+  return (1 + du) * (1 + dv) * exp_of_negative(-(du + dv));
+}
+
+class Covariance {
+ public:
+  Covariance(const Model& model, const Setting& setting);
+
+  const Model& model() const { return *model_; }
+  const Setting& setting() const { return setting_; }
+
+  double mean(const Place& place) const;
+  double between(const Place& p, const Place& q) const;
+  // Same, symmetric; n x n.
+  Eigen::MatrixXd matrix(const std::vector<Place>& places) const;
+  // rows: `of`, columns: `with`.
+  Eigen::MatrixXd matrix(const std::vector<Place>& of, const std::vector<Place>& with) const;
+
+  // ---- The parts, for draws that work term by term.
+  double shared_variance() const { return shared_variance_; }
+  double own_variance() const { return own_variance_; }
+  double attribute_factor(int a, int b) const { return a == b ? 1 : model_->coupling; }
+  double depth_factor(double depth_a, double depth_b) const;
+  // Coordinates of a place times sqrt(3) / length, in the shared or in the node's own frame.
+  Point shared_scaled(Point at_in) const;
+  Point own_scaled(int node, Point at_in) const;
+  // Values of the basis functions (far level, one per source) at a place; the node's own level is
+  // not among them. `basis_sd[b]` belongs to the attribute.
+  int basis_count() const { return 1 + static_cast<int>(model_->sources.size()); }
+  void basis(int node, Point at_in, double* values) const;
+  double basis_sd(int b, int attribute) const;
+  double basis_mean(int b, int attribute) const;
+  double node_sd() const { return model_->node_sd; }
+  double offset(int node, int attribute) const { return attribute == kRot ? model_->nodes[static_cast<std::size_t>(node)].rot_offset : 0; }
+
+ private:
+  struct Frame {
+    double cu, su, cv, sv;  // u = cu x + su y, v = cv x + sv y, scaled
+  };
+  Frame frame(double degrees, double along, double across, bool line) const;
+  Ready ready(const Place& place, double* basis_values) const;
+  double value(const Ready& p, const double* bp, const Ready& q, const double* bq) const;
+
+  const Model* model_;
+  Setting setting_;
+  double shared_variance_ = 0;
+  double own_variance_ = 0;
+  Frame shared_{};
+  std::vector<Frame> own_;
+  std::vector<Frame> fall_;  // distance from a source, in e-foldings, node by node
+  double log_depth_ = 0;
+};
+
+}  // namespace awlmark::survey

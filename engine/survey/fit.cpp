@@ -1,0 +1,157 @@
+#include "survey/fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/special.hpp"
+
+namespace awlmark::survey {
+namespace {
+
+struct Level {
+  double value;
+  double prior;
+};
+
+// Scales before evidence, from the trade's experience of how leaks spread (docs/survey.md) and from
+// the calibration study; the prior weights are for the settings alone.
+const std::vector<Level> kLengths_in{{11, 0.3}, {20, 0.45}, {36, 0.25}};
+const std::vector<Level> kStretches{{1.5, 0.5}, {3.2, 0.5}};
+const std::vector<Level> kAmplitudes{{0.9, 0.5}, {1.6, 0.5}};
+const std::vector<Level> kReaches_in{{16, 0.5}, {34, 0.5}};
+const std::vector<double> kGaps{0.8, 1.5};
+constexpr std::size_t kManyReadings = 150;
+
+bool asks_for_gap(const std::vector<Observation>& observations) {
+  return std::any_of(observations.begin(), observations.end(),
+                     [](const Observation& o) { return o.says == Observation::Says::soft || o.says == Observation::Says::gone; });
+}
+
+std::vector<Likelihood> likelihoods_at(const std::vector<Observation>& observations, double gap) {
+  std::vector<Likelihood> all;
+  all.reserve(observations.size());
+  for (const Observation& o : observations) all.push_back(o.likelihood(gap));
+  return all;
+}
+
+struct Tried {
+  Member member;
+  double log_weight = 0;
+};
+
+class Fitter {
+ public:
+  Fitter(Fit& result, const FitOptions& options) : result_(result), options_(options) {}
+
+  Tried run(const Setting& setting, const Sites* start) {
+    Tried tried{Member{Covariance(*result_.model, setting), {}, {}, 0}, 0};
+    const Eigen::Index n = static_cast<Eigen::Index>(result_.places.size());
+    Eigen::VectorXd mean(n);
+    for (Eigen::Index i = 0; i < n; ++i) mean[i] = tried.member.covariance.mean(result_.places[static_cast<std::size_t>(i)]);
+    const Eigen::MatrixXd prior = tried.member.covariance.matrix(result_.places);
+    tried.member.ep = expectation_propagation(prior, mean, likelihoods_at(result_.observations, setting.gap), options_.ep, start);
+    tried.log_weight = det_log(setting.prior) + tried.member.ep.log_evidence;
+    result_.converged = result_.converged && tried.member.ep.converged;
+    result_.sweeps = std::max(result_.sweeps, tried.member.ep.sweeps);
+    result_.largest_step = std::max(result_.largest_step, tried.member.ep.largest_step);
+    ++result_.settings_tried;
+    return tried;
+  }
+
+ private:
+  Fit& result_;
+  const FitOptions& options_;
+};
+
+double heaviest(const std::vector<Tried>& tried) {
+  double most = -1e300;
+  for (const Tried& t : tried) most = std::max(most, t.log_weight);
+  return most;
+}
+
+void drop_negligible(std::vector<Tried>& tried, double negligible) {
+  const double least = heaviest(tried) + det_log(negligible);
+  tried.erase(std::remove_if(tried.begin(), tried.end(), [&](const Tried& t) { return t.log_weight < least; }), tried.end());
+}
+
+void weigh(Fit& result, std::vector<Tried> tried) {
+  const double most = heaviest(tried);
+  double sum = 0;
+  for (const Tried& t : tried) sum += det_exp(t.log_weight - most);
+  for (Tried& t : tried) {
+    t.member.weight = det_exp(t.log_weight - most) / sum;
+    result.members.push_back(std::move(t.member));
+  }
+  std::stable_sort(result.members.begin(), result.members.end(), [](const Member& a, const Member& b) { return a.weight > b.weight + 1e-12; });
+  for (Member& m : result.members) {
+    if (m.gaps.empty()) m.gaps = {{m.covariance.setting().gap, 1}};
+    for (auto& gap : m.gaps) gap.weight *= m.weight;
+  }
+  result.log_evidence = most + det_log(sum);
+}
+
+Fit begin(const Model& model, std::vector<Observation> observations) {
+  Fit result;
+  result.model = std::make_shared<const Model>(model);
+  result.observations = std::move(observations);
+  for (const Observation& o : result.observations) result.places.push_back(o.place);
+  return result;
+}
+
+}  // namespace
+
+std::vector<Setting> settings_for(const Model& model, std::size_t readings) {
+  const bool grain = model.shared_grained || std::any_of(model.nodes.begin(), model.nodes.end(), [](const Node& n) { return n.grained; });
+  const std::vector<Level> none_stretch{{1, 1}}, none_reach{{30, 1}};
+  const auto& stretches = grain ? kStretches : none_stretch;
+  const auto& reaches = model.sources.empty() ? none_reach : kReaches_in;
+  std::vector<Setting> all;
+  for (const Level& length : kLengths_in)
+    for (const Level& stretch : stretches)
+      for (const Level& amplitude : kAmplitudes)
+        for (const Level& reach : reaches) {
+          // Very many readings: amplitude and reach settle little that the readings do not say.
+          const bool coarse = readings > kManyReadings;
+          if (coarse && (&amplitude != &kAmplitudes.back() || &reach != &reaches.back())) continue;
+          all.push_back({length.value, stretch.value, amplitude.value, reach.value, kGaps[0], length.prior * stretch.prior * amplitude.prior * reach.prior});
+        }
+  return all;
+}
+
+Fit fit(const Model& model, std::vector<Observation> observations, const std::vector<Setting>& settings, const FitOptions& options) {
+  Fit result = begin(model, std::move(observations));
+  Fitter fitter(result, options);
+  std::vector<Tried> tried;
+  for (const Setting& setting : settings) tried.push_back(fitter.run(setting, tried.empty() ? nullptr : &tried.back().member.ep.sites));
+  drop_negligible(tried, options.negligible);
+  weigh(result, std::move(tried));
+  return result;
+}
+
+Fit fit(const Model& model, std::vector<Observation> observations, const FitOptions& options) {
+  Fit result = begin(model, std::move(observations));
+  Fitter fitter(result, options);
+  std::vector<Tried> tried;
+  for (const Setting& setting : settings_for(model, result.observations.size()))
+    tried.push_back(fitter.run(setting, tried.empty() ? nullptr : &tried.back().member.ep.sites));
+  drop_negligible(tried, options.negligible);
+  if (!asks_for_gap(result.observations)) {
+    for (Tried& t : tried) {
+      for (const double gap : kGaps) t.member.gaps.push_back({gap, 1.0 / static_cast<double>(kGaps.size())});
+    }
+  } else {
+    const std::size_t first = tried.size();
+    for (std::size_t g = 1; g < kGaps.size(); ++g)
+      for (std::size_t i = 0; i < first; ++i) {
+        Setting setting = tried[i].member.covariance.setting();
+        setting.gap = kGaps[g];
+        const Sites start = tried[i].member.ep.sites;
+        tried.push_back(fitter.run(setting, &start));
+      }
+    drop_negligible(tried, options.negligible);
+  }
+  weigh(result, std::move(tried));
+  return result;
+}
+
+}  // namespace awlmark::survey

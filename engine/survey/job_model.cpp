@@ -1,0 +1,162 @@
+// The job's floor as a model: nodes, grain, sources, and how wet and rot hang together.
+#include <algorithm>
+#include <cmath>
+
+#include "survey/evidence.hpp"
+#include "tables/materials.hpp"
+
+namespace awlmark::survey {
+namespace {
+
+// Materials that do not decay are soft only when something else has loosened them.
+constexpr double kSeldomRots = -1.8;
+// Members and plates lie under or beside the wet layers and see less of the water.
+constexpr double kMemberOffset = -0.5;
+constexpr double kPlateOffset = -0.3;
+
+Node layer_node_of(const Layer& layer, std::size_t index, double usual_degrees, bool usual_known) {
+  Node node;
+  node.kind = Node::Kind::layer;
+  node.index = static_cast<int>(index);
+  node.depth = static_cast<double>(index);
+  const bool boards = layer.material == Material::board || layer.material == Material::plank_tg;
+  node.grained = boards && (layer.runs.has_value() || usual_known);
+  if (layer.runs)
+    node.degrees = layer.runs->degrees;
+  else if (boards)
+    node.degrees = usual_degrees;
+  node.rot_offset = can_decay(layer.material) ? 0 : kSeldomRots;
+  return node;
+}
+
+// Boards whose run nobody noted lie across the joists.
+bool across_the_joists(const Job& job, double& degrees) {
+  double longest = 0;
+  for (const Support& s : job.supports) {
+    if (s.role != SupportRole::joist && s.role != SupportRole::girder) continue;
+    const double length = distance_in(s.from_in, s.to_in);
+    if (length > longest + 1e-9) {
+      longest = length;
+      degrees = direction_degrees(s.from_in, s.to_in) + 90;
+    }
+  }
+  return longest > 0;
+}
+
+// The cause decides how the wet field and the rot field hang together. With several sources the one
+// that still runs counts, then the unknown one: each widens what wet can mean.
+void follow_sources(const Job& job, Model& model) {
+  bool any_runs = false, any_unknown = job.sources.empty();
+  bool unknown_place = job.sources.empty();
+  for (const Source& s : job.sources) {
+    any_runs = any_runs || s.active == Activity::yes;
+    any_unknown = any_unknown || (s.active == Activity::unknown && !s.stopped);
+    if (s.at_in)
+      model.sources.push_back(*s.at_in);
+    else
+      unknown_place = true;
+  }
+  if (any_runs) {
+    model.coupling = 0.75;
+    model.wet_at_source = {1.5, 1.3};
+  } else if (any_unknown) {
+    model.coupling = 0.5;
+    model.wet_at_source = {0.5, 1.6};
+  } else {
+    // Dry today, rotten for years: today's moisture says little about the past.
+    model.coupling = 0.2;
+    model.wet_at_source = {-0.8, 1.3};
+  }
+  // Water from nobody knows where may be anywhere.
+  if (model.sources.empty())
+    model.rot_far = {-1.2, 1.0};
+  else if (unknown_place)
+    model.rot_far = {-1.7, 0.9};
+}
+
+}  // namespace
+
+double direction_degrees(Point from, Point to) {
+  const double dx = to.x_in - from.x_in, dy = to.y_in - from.y_in;
+  if (dy == 0) return 0;
+  if (dx == 0) return 90;
+  // atan2 by bisection of the angle: this runs once a member, and std::atan2 differs between targets
+  // in the last place. A line has no sense of direction: 0 to 180 is enough. Atan by its series after
+  // halving the angle twice: atan t = 2 atan(t / (1 + sqrt(1 + t t))).
+  double t = std::fabs(dy / dx);
+  const bool steep = t > 1;
+  if (steep) t = 1 / t;
+  for (int i = 0; i < 2; ++i) t = t / (1 + std::sqrt(1 + t * t));
+  double sum = 0;
+  for (int n = 21; n >= 1; n -= 2) sum = 1.0 / n - t * t * sum;
+  double degrees = 4 * t * sum * 180 / 3.14159265358979323846;
+  if (steep) degrees = 90 - degrees;
+  return (dy > 0) == (dx > 0) ? degrees : 180 - degrees;
+}
+
+bool can_decay(Material material) {
+  switch (material) {
+    case Material::hardboard:
+    case Material::particleboard:
+    case Material::plywood_underlayment:
+    case Material::plywood:
+    case Material::osb:
+    case Material::board:
+    case Material::plank_tg:
+    case Material::wall_plate:
+    case Material::gypsum_board:
+      return true;
+    default:
+      return false;
+  }
+}
+
+int layer_node(std::size_t layer) { return static_cast<int>(layer); }
+int support_node(const Job& job, std::size_t support) { return static_cast<int>(job.layers.size() + support); }
+int wall_node(const Job& job, std::size_t wall) { return static_cast<int>(job.layers.size() + job.supports.size() + wall); }
+
+Model model_of(const Job& job, std::vector<std::string>* notes) {
+  Model model;
+  double usual_degrees = 0;
+  const bool usual_known = across_the_joists(job, usual_degrees);
+  for (std::size_t i = 0; i < job.layers.size(); ++i) {
+    const Layer& layer = job.layers[i];
+    model.nodes.push_back(layer_node_of(layer, i, usual_degrees, usual_known));
+    const bool boards = layer.material == Material::board || layer.material == Material::plank_tg;
+    if (notes != nullptr && boards && !layer.runs)
+      notes->push_back(usual_known ? "Which way the boards of " + layer.id + " run is not given: taken across the joists."
+                                   : "Which way the boards of " + layer.id + " run is not given: taken alike both ways.");
+  }
+  // The deck's grain carries what all layers share; without boards there is no grain to follow.
+  std::size_t deck = job.layers.empty() ? 0 : job.layers.size() - 1;
+  if (const Layer* found = structural_deck(job)) deck = static_cast<std::size_t>(found - job.layers.data());
+  if (!job.layers.empty()) {
+    model.shared_degrees = model.nodes[deck].degrees;
+    model.shared_grained = model.nodes[deck].grained;
+  }
+  for (std::size_t i = 0; i < job.supports.size(); ++i) {
+    Node node;
+    node.kind = Node::Kind::member;
+    node.index = static_cast<int>(i);
+    node.depth = static_cast<double>(deck) + 1;
+    node.degrees = direction_degrees(job.supports[i].from_in, job.supports[i].to_in);
+    node.grained = true;
+    node.rot_offset = kMemberOffset;
+    model.nodes.push_back(node);
+  }
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    Node node;
+    node.kind = Node::Kind::plate;
+    node.index = static_cast<int>(i);
+    // A plate stands on the deck, or with the deck's edge on the framing.
+    node.depth = job.walls[i].stands_on == StandsOn::framing ? static_cast<double>(deck) + 1 : static_cast<double>(deck) - 1;
+    node.degrees = direction_degrees(job.walls[i].from_in, job.walls[i].to_in);
+    node.grained = true;
+    node.rot_offset = kPlateOffset;
+    model.nodes.push_back(node);
+  }
+  follow_sources(job, model);
+  return model;
+}
+
+}  // namespace awlmark::survey

@@ -1,0 +1,55 @@
+#include "survey/likelihood.hpp"
+
+#include <cmath>
+#include <limits>
+
+#include "base/special.hpp"
+
+namespace awlmark::survey {
+namespace {
+
+constexpr double kInf = std::numeric_limits<double>::infinity();
+constexpr double kHalfLog2Pi = 0.91893853320467274178;
+
+double log_pdf(double z) { return -0.5 * z * z - kHalfLog2Pi; }
+
+// log(Phi(b) - Phi(a)), a < b, without loss in either tail.
+double log_interval(double a, double b) {
+  if (a > 0) {
+    const double t = a;
+    a = -b;
+    b = -t;
+  }
+  if (a == -kInf) return b == kInf ? 0 : log_normal_cdf(b);
+  if (b == kInf) return log_normal_cdf(-a);
+  const double top = log_normal_cdf(b), less = log_normal_cdf(a);
+  const double ratio = det_exp(less - top);
+  return top + (ratio < 0.5 ? -det_log(1 / (1 - ratio)) : det_log(1 - ratio));
+}
+
+}  // namespace
+
+Likelihood Likelihood::below(double cut, double noise_sd) { return {Kind::interval, -kInf, cut, 0, noise_sd}; }
+Likelihood Likelihood::between(double low, double high, double noise_sd) { return {Kind::interval, low, high, 0, noise_sd}; }
+Likelihood Likelihood::above(double cut, double noise_sd) { return {Kind::interval, cut, kInf, 0, noise_sd}; }
+Likelihood Likelihood::measured(double value, double noise_sd) { return {Kind::gaussian, 0, 0, value, noise_sd}; }
+
+Tilted tilt(const Likelihood& likelihood, double mean, double variance) {
+  const double spread2 = variance + likelihood.noise_sd * likelihood.noise_sd;
+  const double spread = std::sqrt(spread2);
+  if (likelihood.kind == Likelihood::Kind::gaussian) {
+    const double z = (likelihood.value - mean) / spread;
+    const double gain = variance / spread2;
+    return {log_pdf(z) - 0.5 * det_log(spread2), mean + gain * (likelihood.value - mean), variance * (1 - gain)};
+  }
+  const double a = (likelihood.low - mean) / spread, b = (likelihood.high - mean) / spread;
+  const double log_mass = log_interval(a, b);
+  // Density at each end over the mass; an infinite end has none.
+  const double at_a = std::isinf(a) ? 0 : det_exp(log_pdf(a) - log_mass);
+  const double at_b = std::isinf(b) ? 0 : det_exp(log_pdf(b) - log_mass);
+  const double first = at_a - at_b;
+  const double second = (std::isinf(b) ? 0 : b * at_b) - (std::isinf(a) ? 0 : a * at_a) + first * first;
+  return {log_mass, mean + variance / spread * first, variance - variance * variance / spread2 * second};
+}
+
+}  // namespace awlmark::survey
