@@ -171,11 +171,14 @@ class Judge {
   }
 
   void place(const Mark& mark, const std::string& at) {
-    if (mark.layer && !mark.at_in && !(mark.plank && mark.tape_in)) {
+    if (mark.plank.has_value() != mark.tape_in.has_value()) {
+      problem(at + (mark.plank ? ".tape_in" : ".plank"), "is missing", "plank and tape_in go together");
+      return;
+    }
+    if (mark.layer && !mark.at_in && !mark.plank) {
       problem(at + ".at_in", "is missing", "give [x, y] in inches, or plank and tape_in");
       return;
     }
-    if (mark.plank.has_value() != mark.tape_in.has_value()) problem(at + (mark.plank ? ".tape_in" : ".plank"), "is missing", "plank and tape_in go together");
     if (!mark.layer && !mark.along_in) {
       problem(at + ".along_in", "is missing", "give the distance along it from its from_in");
       return;

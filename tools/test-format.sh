@@ -1,0 +1,9 @@
+#!/usr/bin/env bash
+# Formatting of the C++ sources, and that no file has outgrown one subject.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+mapfile -t files < <(git ls-files '*.cpp' '*.hpp')
+clang-format-14 --dry-run --Werror "${files[@]}"
+long=$(wc -l "${files[@]}" | awk '$2 != "total" && $1 > 450 {print "  " $2 ": " $1 " lines"}')
+[ -z "$long" ] || { echo "Files over 450 lines; give each one subject:"; echo "$long"; exit 1; }
+echo "${#files[@]} files are formatted"

@@ -1,0 +1,12 @@
+#!/usr/bin/env bash
+# The page: types, lint, units, size budget, then in real Chromium at 390x844 and 1280x800.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+export PATH="$(tools/node.sh):$PATH"
+tools/build.sh wasm awlmark_engine
+tools/page.sh
+cd web
+npm run --silent lint
+npm test --silent
+npm run --silent size
+npm run --silent e2e
