@@ -1,0 +1,41 @@
+"""Checks that findings carry the keys that outside programs rely on (docs/job-document.md)."""
+import json
+import sys
+
+d = json.load(open(sys.argv[1]))
+survey = d["survey"]
+grid = survey["grid"]
+cells = grid["nx"] * grid["ny"]
+assert {"cell_in", "nx", "ny", "origin_in"} <= grid.keys()
+for layer in survey["layers"]:
+    for key in ("p_unsound", "p_gone", "p_wet"):
+        assert len(layer[key]) == cells, (layer["layer"], key)
+        assert all(p is None or -1e-12 <= p <= 1 + 1e-12 for p in layer[key])
+for area in survey["unsound_sf"].values():
+    assert area["p10"] <= area["p50"] <= area["p90"]
+for opening in survey["next_openings"]:
+    assert len(opening["at_in"]) == 2 and opening["why"] and {"worth", "cost"} <= opening.keys()
+assert isinstance(survey["stop"], bool)
+for gate in d["hazards"]["gates"]:
+    assert gate["id"] and gate["text"] and gate["before"] in ("touching", "opening", "cutting", "covering")
+    assert {"compares", "rule", "source", "edition", "status"} <= gate["reason"].keys()
+    assert gate["reason"]["source"], gate["id"]
+assert {"pieces", "area_sf", "edges"} <= d["cut_back"].keys()
+assert all(edge["why"] for edge in d["cut_back"]["edges"])
+for check in d["floor"]["as_found"]["checks"]:
+    assert {"id", "demand", "capacity", "ratio", "ok", "reason"} <= check.keys()
+    assert check["ok"] == (check["ratio"] <= 1 + 1e-9), check["id"]
+    assert check["reason"]["source"], check["id"]
+assert d["floor"]["options"], "no way to rebuild"
+for option in d["floor"]["options"]:
+    assert option["id"] and isinstance(option["ok"], bool) and option["checks"]
+    assert not option["ok"] or all(check["ok"] for check in option["checks"]), option["id"]
+for line in d["takeoff"]["lines"]:
+    assert {"item", "quantity", "unit"} <= line.keys() and line["quantity"] >= 0
+for task in d["work"]["tasks"]:
+    assert task["hours"]["low"] <= task["hours"]["likely"] <= task["hours"]["high"], task["id"]
+assert d["work"]["finish"]["p50"] <= d["work"]["finish"]["p80"]
+price = d["price"]
+assert 0 < price["p10"] <= price["p50"] <= price["p80"] <= price["p90"]
+assert 0 <= price["from_floor_share"] <= 1
+assert d["cautions"]

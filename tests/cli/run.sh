@@ -1,0 +1,102 @@
+#!/usr/bin/env bash
+# The command line as its user calls it: what it prints, where, and its exit codes.
+# usage: tests/cli/run.sh PATH-TO-AWLMARK
+set -uo pipefail
+cd "$(dirname "$0")/../.."
+awlmark=$(realpath "$1")
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+passed=0
+failed=0
+
+# expect NAME CODE -- COMMAND...: runs it, keeps out/err, checks the exit code.
+expect() {
+  name=$1 want=$2
+  shift 3
+  "$@" >"$work/out" 2>"$work/err" </dev/null
+  got=$?
+  if [ $got -eq "$want" ]; then passed=$((passed + 1)); else failed=$((failed + 1)); echo "FAILED $name: exit $got, not $want"; head -5 "$work/err"; fi
+}
+holds() { # holds NAME COMMAND...: the command succeeds
+  name=$1
+  shift
+  if "$@" >/dev/null 2>&1; then passed=$((passed + 1)); else failed=$((failed + 1)); echo "FAILED $name: $*"; fi
+}
+empty() { [ ! -s "$1" ]; }
+
+expect "version" 0 -- "$awlmark" --version
+expect "help" 0 -- "$awlmark" --help
+expect "no command" 2 -- "$awlmark"
+expect "unknown command" 2 -- "$awlmark" serves
+holds "usage problems leave standard output empty" empty "$work/out"
+
+for job in laundry-1954 clubhouse-washroom-1972; do
+  expect "survey $job" 0 -- "$awlmark" survey "examples/$job.json"
+  holds "survey speaks of the deck" grep -q "deck" "$work/out"
+  expect "survey --json $job" 0 -- "$awlmark" survey "examples/$job.json" --json
+  holds "survey --json has the grid" python3 -c "
+import json;d=json.load(open('$work/out'))['survey'];g=d['grid']
+assert all(len(l['p_unsound'])==g['nx']*g['ny'] for l in d['layers']);assert 'unsound_sf' in d and 'stop' in d"
+  expect "assess --json $job" 0 -- "$awlmark" assess "examples/$job.json" --json
+  cp "$work/out" "$work/$job.1"
+  holds "assess --json has the contract's keys" python3 tests/cli/contract.py "$work/out"
+  expect "assess again $job" 0 -- "$awlmark" assess "examples/$job.json" --json
+  holds "the same job gives the same bytes" cmp -s "$work/out" "$work/$job.1"
+  expect "assess $job as text" 0 -- "$awlmark" assess "examples/$job.json"
+  holds "assess says how it may be rebuilt" grep -q "Ways to rebuild" "$work/out"
+  expect "papers $job" 0 -- "$awlmark" papers "examples/$job.json" --out "$work/papers-$job"
+  for paper in "$work/papers-$job"/*.html; do
+    holds "$(basename "$paper") has a drawing" grep -q "<svg" "$paper"
+    holds "$(basename "$paper") has print rules" grep -q "@media print" "$paper"
+    holds "$(basename "$paper") is self-contained" bash -c "! grep -qE '(src|href)=.https?:' '$paper'"
+  done
+done
+
+# A broken document: every problem with its place, nothing on standard output.
+cat >"$work/broken.json" <<'J'
+{"format":"awlmark-job","version":1,"rooom":{},"room":{"outline_in":[[0,0],[100,0],[100,80],[0,80]]},
+ "layers":[{"id":"deck","material":"bord"}],
+ "marks":[{"id":"a","at_in":[900,40],"layer":"deck","tool":"awl","reads":"soft"},{"id":"a","at_in":[50,40],"layer":"dek","tool":"meter"}]}
+J
+for command in survey assess check; do
+  expect "$command on a broken job" 2 -- "$awlmark" $command "$work/broken.json"
+  holds "$command prints nothing" empty "$work/out"
+  for place in rooom 'layers\[0\].material' 'marks\[0\].at_in' 'marks\[1\].id' 'marks\[1\].layer' 'marks\[1\].mc_percent'; do
+    holds "$command names $place" grep -q "$place" "$work/err"
+  done
+done
+expect "papers on a broken job" 2 -- "$awlmark" papers "$work/broken.json" --out "$work/none"
+holds "no folder is left" test ! -e "$work/none"
+expect "a missing file" 2 -- "$awlmark" survey "$work/missing.json"
+expect "a folder" 2 -- "$awlmark" survey "$work"
+expect "an output that cannot be" 1 -- "$awlmark" papers examples/laundry-1954.json --out /proc/none
+
+expect "new" 0 -- "$awlmark" new
+cp "$work/out" "$work/new.json"
+holds "new carries notes" grep -q '"note"' "$work/new.json"
+expect "a new job can be surveyed" 0 -- "$awlmark" survey "$work/new.json"
+expect "a new job can be assessed" 0 -- "$awlmark" assess "$work/new.json"
+expect "new to a file" 0 -- "$awlmark" new "$work/fresh.json"
+expect "new never overwrites" 2 -- "$awlmark" new "$work/fresh.json"
+
+expect "schema" 0 -- "$awlmark" schema
+holds "schema is 2020-12" grep -q "2020-12" "$work/out"
+expect "schema of findings" 0 -- "$awlmark" schema findings
+
+expect "reckon lists its topics" 0 -- "$awlmark" reckon
+for topic in beam emc joist-span range member decking post joist-cuts; do
+  holds "reckon lists $topic" grep -qw -- "$topic" "$work/out"
+done
+for topic in beam emc joist-span range; do expect "reckon $topic --help" 0 -- "$awlmark" reckon $topic --help; done
+expect "an unknown topic" 2 -- "$awlmark" reckon bem
+holds "the nearest topic is named" grep -q "beam" "$work/err"
+echo '{"temp_f":70,"rh_percent":"wet","rh":3}' >"$work/q.json"
+expect "a bad question" 2 -- "$awlmark" reckon emc --in "$work/q.json"
+holds "a bad question answers nothing" empty "$work/out"
+echo '{"temp_f":70,"rh_percent":50}' >"$work/q.json"
+expect "emc" 0 -- "$awlmark" reckon emc --in "$work/q.json"
+# Wood Handbook (FPL-GTR-282) Table 4-2: 70 F, 50 % gives 9.2 %.
+holds "emc at 70 F and 50 % is 9.2 %" python3 -c "import json;d=json.load(open('$work/out'));assert abs(d['emc_percent']-9.2)<0.06 and d['reason']"
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]
