@@ -10,6 +10,7 @@
 // says how far off the plan can be at most. Same plan on every target.
 #pragma once
 
+#include <boost/describe.hpp>
 #include <optional>
 #include <vector>
 
@@ -22,11 +23,13 @@ struct Stock {
   double price = 0;
   std::optional<int> available;  // no limit when absent
 };
+BOOST_DESCRIBE_STRUCT(Stock, (), (length_in, price, available))
 
 struct PieceNeed {
   double length_in = 0;
   int count = 0;
 };
+BOOST_DESCRIBE_STRUCT(PieceNeed, (), (length_in, count))
 
 struct CutQuestion {
   std::vector<Stock> stock;
@@ -41,6 +44,7 @@ struct Stick {
   std::vector<double> cuts;  // lengths, longest first
   double offcut_in = 0;      // of each of these sticks
 };
+BOOST_DESCRIBE_STRUCT(Stick, (), (stock_in, times, cuts, offcut_in))
 
 struct CutPlan {
   std::vector<Stick> sticks;

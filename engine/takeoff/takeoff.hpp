@@ -3,12 +3,14 @@
 #pragma once
 
 #include <boost/describe.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "cutback/cutback.hpp"
 #include "floor/floor.hpp"
 #include "job/job.hpp"
+#include "takeoff/cut_plan.hpp"
 
 namespace awlmark::takeoff {
 
@@ -20,16 +22,32 @@ struct Line {
   std::string from;   // how it was measured: "deck, 14.5 sf of pieces + 10 % waste"
   std::string group;  // "take_out", "put_back", "protect"
   double unit_price = 0;
+  // What it grows with when opening up reveals more: a layer's id, "edge_ft", "blocking_ft",
+  // "plate_ft", "wallboard_sf", "members"; empty when it does not.
+  std::string grows_with;
 };
-BOOST_DESCRIBE_STRUCT(Line, (), (id, item, quantity, unit, from, group, unit_price))
+BOOST_DESCRIBE_STRUCT(Line, (), (id, item, quantity, unit, from, group, unit_price, grows_with))
+
+// How the sticks of one item are cut, proven least cost where `proven`.
+struct CutList {
+  std::string item;  // "1x6 board"
+  double kerf_in = 0;
+  std::vector<Stick> sticks;
+  double cost = 0;
+  double lower_bound = 0;
+  bool proven = false;
+};
+BOOST_DESCRIBE_STRUCT(CutList, (), (item, kerf_in, sticks, cost, lower_bound, proven))
 
 struct TakeOff {
   std::vector<Line> lines;
+  std::vector<CutList> cut_lists;
   double debris_lb = 0;
   double debris_yd3 = 0;
+  int bags = 0;
   std::vector<std::string> notes;
 };
-BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, debris_lb, debris_yd3, notes))
+BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, cut_lists, debris_lb, debris_yd3, bags, notes))
 
 TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor);
 
