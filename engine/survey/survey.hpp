@@ -65,8 +65,8 @@ struct NextOpening {
   Point at_in;
   double worth = 0;  // expected saving from looking there, in money, before its cost
   double cost = 0;
-  double net = 0;    // worth - cost
-  std::string why;   // one sentence
+  double net = 0;                      // worth - cost
+  std::string why;                     // one sentence
   std::optional<std::string> lifts;    // fixture that has to be lifted
   std::optional<std::string> support;  // when the question is along a member
   std::optional<std::string> wall;     // when the question is under a wall
@@ -118,7 +118,8 @@ struct Survey {
   Inference inference;
   std::vector<std::string> words;  // the findings in plain sentences
 };
-BOOST_DESCRIBE_STRUCT(Survey, (), (grid, layers, supports, walls, unsound_sf, sound_lines, next_openings, stop, stop_why, expected_loss, last_change, inference, words))
+BOOST_DESCRIBE_STRUCT(Survey, (),
+                      (grid, layers, supports, walls, unsound_sf, sound_lines, next_openings, stop, stop_why, expected_loss, last_change, inference, words))
 
 enum Degree : std::uint8_t { kSound = 0, kSoft = 1, kGone = 2 };
 
@@ -142,11 +143,11 @@ struct FieldDraws {
 };
 
 struct Options {
-  double cell_in = 3;         // 1 to 12
-  int draws = 1000;           // 0 to 20000
+  double cell_in = 3;  // 1 to 12
+  int draws = 1000;    // 0 to 20000
   std::uint64_t seed = 1954;
-  int openings = 3;           // how many to propose; 0 skips the search
-  bool last_change = true;    // work out what the newest spot changed
+  int openings = 3;         // how many to propose; 0 skips the search
+  bool last_change = true;  // work out what the newest spot changed
 };
 
 struct Result {
