@@ -11,8 +11,8 @@ int main(int argc, char** argv) {
   const int count = argc > 2 ? std::atoi(argv[2]) : 10;
   for (int s = first; s < first + count; ++s) {
     const auto leak = simulator::make_leak(static_cast<std::uint64_t>(s));
-    std::printf("leak %d: %dx%d cells, wet %.0f days, dry %.0f, %zu outlets, %zu sources", s, leak.nx, leak.ny, leak.wet_days, leak.dry_days, leak.water_in.size(),
-                leak.job.sources.size());
+    std::printf("leak %d: %dx%d cells, wet %.0f days, dry %.0f, %zu outlets, %zu sources", s, leak.nx, leak.ny, leak.wet_days, leak.dry_days,
+                leak.water_in.size(), leak.job.sources.size());
     for (const auto& layer : leak.layers) {
       int gone = 0;
       for (const auto d : layer.degree) gone += d == 2;

@@ -53,9 +53,9 @@ Point centre_of(const Leak& leak, int cell);
 double unsound_sf(const Leak& leak, const LayerTruth& layer);
 
 struct Tools {
-  bool awl = true;     // on every layer
-  bool meter = true;   // on the lowest layer, the one it can reach from an opening's edge
-  bool eye = false;    // on every layer
+  bool awl = true;    // on every layer
+  bool meter = true;  // on the lowest layer, the one it can reach from an opening's edge
+  bool eye = false;   // on every layer
 };
 
 // The marks of one opening, `name` prefixing their ids; times rise with `minute`.

@@ -1,0 +1,119 @@
+// bench_openings [--first N] [--leaks N] [--openings N] [--strategy NAME] [--no-stop]
+//
+// The opening study: on each invented leak every strategy makes its openings one by one; after each
+// the survey decides what to cut and the truth says what that decision costs. CSV on standard
+// output, one row a leak, strategy and count; tools/study.sh makes table and picture from it.
+#include <chrono>
+#include <cstdint>
+#include <cstdio>
+#include <cstdlib>
+#include <limits>
+#include <string>
+
+#include "openings/strategies.hpp"
+#include "survey/survey.hpp"
+
+using namespace awlmark;
+
+namespace {
+
+struct Arguments {
+  int first = 0;
+  int leaks = 40;
+  int openings = 20;
+  std::string strategy = "all";
+  bool no_stop = false;  // openings cost nothing, so that the guided survey never stops
+};
+
+std::vector<std::vector<double>> chances(const simulator::Leak& leak, const survey::Survey& survey) {
+  std::vector<std::vector<double>> p;
+  for (const auto& truth : leak.layers) {
+    p.emplace_back(static_cast<std::size_t>(leak.nx) * leak.ny, std::numeric_limits<double>::quiet_NaN());
+    for (const auto& layer : survey.layers) {
+      if (layer.layer == truth.layer) p.back() = layer.p_unsound;
+    }
+  }
+  return p;
+}
+
+double now_ms() { return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
+
+void open_at(study::SoFar& so_far, Point at_in, Random& noise) {
+  const int n = static_cast<int>(so_far.openings.size()) + 1;
+  const auto marks = simulator::open_here(*so_far.leak, at_in, {}, noise, "o" + std::to_string(n), 5 * n);
+  study::Opening opening{at_in, false};
+  for (const auto& mark : marks) {
+    if (mark.tool == Tool::awl && mark.reads != Reading::sound) opening.unsound = true;
+    so_far.job.marks.push_back(mark);
+  }
+  so_far.openings.push_back(opening);
+}
+
+void run(const simulator::Leak& leak, int index, const study::Named& strategy, const Arguments& arguments) {
+  study::SoFar so_far;
+  so_far.leak = &leak;
+  so_far.job = leak.job;
+  if (arguments.no_stop) so_far.job.rates->opening = 0;
+  // Readings err alike for all strategies; the places of `random` have their own stream.
+  Random noise(stream_seed(1954, static_cast<std::uint64_t>(index)));
+  Random places(stream_seed(77, static_cast<std::uint64_t>(index)));
+  double loss = 0;
+  bool stopped = false;
+  for (int n = 1; n <= arguments.openings; ++n) {
+    double choose_ms = 0;
+    if (!stopped) {
+      const double start = now_ms();
+      const auto next = n == 1 ? std::optional<Point>(leak.noticed_in) : strategy.next(so_far, places);
+      choose_ms = now_ms() - start;
+      stopped = !next.has_value();
+      if (next) {
+        open_at(so_far, *next, noise);
+        survey::Options options;
+        options.draws = 0;
+        options.openings = 0;
+        options.last_change = false;
+        const auto result = survey::survey(so_far.job, options);
+        loss = simulator::decision_loss(leak, chances(leak, result.findings));
+      }
+    }
+    const Point at = so_far.openings.back().at_in;
+    std::printf("%d,%s,%d,%d,%.2f,%.1f,%.2f,%.2f,%d\n", index, strategy.name.c_str(), n, static_cast<int>(so_far.openings.size()), loss, choose_ms, at.x_in,
+                at.y_in, so_far.openings.back().unsound ? 1 : 0);
+    std::fflush(stdout);
+  }
+}
+
+Arguments parse(int argc, char** argv) {
+  Arguments arguments;
+  for (int i = 1; i < argc; ++i) {
+    const std::string word = argv[i];
+    if (word == "--no-stop") {
+      arguments.no_stop = true;
+    } else if (i + 1 < argc && word == "--first") {
+      arguments.first = std::atoi(argv[++i]);
+    } else if (i + 1 < argc && word == "--leaks") {
+      arguments.leaks = std::atoi(argv[++i]);
+    } else if (i + 1 < argc && word == "--openings") {
+      arguments.openings = std::atoi(argv[++i]);
+    } else if (i + 1 < argc && word == "--strategy") {
+      arguments.strategy = argv[++i];
+    } else {
+      std::fprintf(stderr, "unknown argument %s; see the head of bench/openings/openings.cpp\n", word.c_str());
+      std::exit(2);
+    }
+  }
+  return arguments;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const Arguments arguments = parse(argc, argv);
+  std::printf("leak,strategy,n,opened,loss,choose_ms,x_in,y_in,unsound\n");
+  for (int index = arguments.first; index < arguments.first + arguments.leaks; ++index) {
+    const auto leak = simulator::make_leak(static_cast<std::uint64_t>(index));
+    for (const auto& strategy : study::strategies()) {
+      if (arguments.strategy == "all" || arguments.strategy == strategy.name) run(leak, index, strategy, arguments);
+    }
+  }
+}
