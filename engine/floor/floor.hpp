@@ -28,6 +28,42 @@ struct LoadLine {
 };
 BOOST_DESCRIBE_STRUCT(LoadLine, (), (item, psf, lb, kind, reason))
 
+// A stretch of lost wood, for the framing drawing.
+struct LostStretch {
+  double from_in = 0;  // along the line, from `from_in`
+  double to_in = 0;
+  double depth_in = 0;
+  double width_in = 0;  // over this much of the breadth
+  std::string face;     // "top", "side", "bottom"
+};
+BOOST_DESCRIBE_STRUCT(LostStretch, (), (from_in, to_in, depth_in, width_in, face))
+
+// One line of framing on the plan: a member as found, or what an option adds or changes.
+struct FramingLine {
+  std::string id;
+  std::string kind;  // "joist", "girder", "ledger", "wall", "sister", "new_member", "added_joist", "blocking"
+  Point from_in;
+  Point to_in;
+  std::string size;  // "2x8" or the measured section
+  double b_in = 0;
+  double d_in = 0;
+  double top_drop_in = 0;           // top of it below the top of the old framing
+  std::vector<double> rests_at_in;  // along it
+  std::vector<LostStretch> lost;
+  std::string note;
+};
+BOOST_DESCRIBE_STRUCT(FramingLine, (), (id, kind, from_in, to_in, size, b_in, d_in, top_drop_in, rests_at_in, lost, note))
+
+// The deck's layers from the top down over an area, for plan and section.
+struct DeckPart {
+  std::string words;  // "planks 1 1/2", splined"
+  double thickness_in = 0;
+  double runs_degrees = 0;  // boards, or the strength axis of panels
+  double top_drop_in = 0;   // top of it below the top of the old deck
+  std::vector<Polygon> outlines_in;
+};
+BOOST_DESCRIBE_STRUCT(DeckPart, (), (words, thickness_in, runs_degrees, top_drop_in, outlines_in))
+
 struct AsFound {
   std::vector<LoadLine> loads;
   double dead_psf = 0;
@@ -42,7 +78,7 @@ BOOST_DESCRIBE_STRUCT(AsFound, (), (loads, dead_psf, live_psf, checks, ok, assum
 struct MaterialNeed {
   std::string item;  // "2x8 sister"
   double quantity = 0;
-  std::string unit;  // "lf", "sf", "each"
+  std::string unit;                       // "lf", "sf", "each"
   std::optional<double> piece_length_in;  // for lumber: length of one piece
 };
 BOOST_DESCRIBE_STRUCT(MaterialNeed, (), (item, quantity, unit, piece_length_in))
@@ -55,9 +91,9 @@ struct Hours {
 BOOST_DESCRIBE_STRUCT(Hours, (), (low, likely, high))
 
 struct Option {
-  std::string id;     // "like_for_like", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
+  std::string id;  // "like_for_like", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
   std::string title;
-  int rank = 0;       // 1 is recommended
+  int rank = 0;  // 1 is recommended
   bool ok = false;
   bool needs_engineer = false;
   std::vector<Check> checks;
@@ -69,9 +105,13 @@ struct Option {
   std::vector<std::string> steps;
   std::vector<std::string> rules_out;
   std::vector<std::string> cautions;
-  std::string trade_off;  // one sentence
+  std::string trade_off;             // one sentence
+  std::vector<FramingLine> framing;  // what it adds or changes
+  std::vector<DeckPart> deck;        // what it lays
 };
-BOOST_DESCRIBE_STRUCT(Option, (), (id, title, rank, ok, needs_engineer, checks, height_change_in, weight_psf, cost, hours, materials, steps, rules_out, cautions, trade_off))
+BOOST_DESCRIBE_STRUCT(Option, (),
+                      (id, title, rank, ok, needs_engineer, checks, height_change_in, weight_psf, cost, hours, materials, steps, rules_out, cautions, trade_off,
+                       framing, deck))
 
 struct Shore {
   std::string id;
@@ -93,12 +133,13 @@ BOOST_DESCRIBE_STRUCT(WhileOpen, (), (unsupported, shores, open_at_once_in, word
 
 struct Floor {
   AsFound as_found;
+  std::vector<FramingLine> framing;  // the members as found, with what they have lost
   WhileOpen while_open;
   std::vector<Option> options;
   std::string chosen;  // id of the option taken: the job's own, or the best
   std::vector<std::string> cautions;
 };
-BOOST_DESCRIBE_STRUCT(Floor, (), (as_found, while_open, options, chosen, cautions))
+BOOST_DESCRIBE_STRUCT(Floor, (), (as_found, framing, while_open, options, chosen, cautions))
 
 Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back);
 
