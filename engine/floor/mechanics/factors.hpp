@@ -30,7 +30,7 @@ struct Conditions {
   bool incised = false;
   bool repetitive = false;                      // three or more, 24 in. on centre or closer, joined by a deck
   bool flat = false;                            // loaded on the wide face; give the section turned (b > d)
-  std::optional<double> effective_unbraced_in;  // le of NDS Table 3.3.3; nothing: compression edge held
+  std::optional<double> effective_unbraced_in = std::nullopt;  // le of NDS Table 3.3.3; nothing: compression edge held
 };
 
 struct Wet {

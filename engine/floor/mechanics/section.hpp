@@ -29,8 +29,8 @@ Section section_from(const SectionSize& size);
 Section flatwise(const Section& section);
 std::string section_words(const Section& section);  // "1 1/2" x 9 1/4"" or "2 plies 1 1/2" x 9 1/4""
 
-// Nominal thickness and width of one ply as the NDS tables speak of them: 2, 3, 4, 5 (and more);
-// widths 4 (and less), 5, 6, 8, 10, 12, 14 (and more).
+// Nominal classes of one ply, whichever way it is turned: thickness 1, 2, 3, 4, 5 (and more), widths
+// 2, 3, 4, 5, 6, 8, 10, 12, 14 (and more). The thickness is the smaller side, the width the greater.
 int nominal_thickness(const Section& section);
 int nominal_width(const Section& section);
 // 5 in. nominal and thicker, least dimension.
