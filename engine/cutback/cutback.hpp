@@ -24,17 +24,19 @@ namespace awlmark::cutback {
 // One thing that comes out or stays whole: a plank between two supports, a sheet cell, a run of
 // bottom plate, a strip of wallboard.
 struct Piece {
-  std::string id;         // "deck.7.2": layer, plank from the wall, bay
-  std::string layer;      // layer id, or "wall:" and the wall's id
-  std::string kind;       // "plank", "panel", "plate", "wallboard", "flooring"
+  std::string id;     // "deck.7.2": layer, plank from the wall, bay
+  std::string layer;  // layer id, or "wall:" and the wall's id
+  std::string kind;   // "plank", "panel", "plate", "wallboard", "flooring"
   Polygon outline_in;
-  int plank = 0;          // counted from the wall at the low side, from 1; 0 when not a plank
-  double p_unsound = 0;   // from the draws, joint over the piece
+  int plank = 0;         // counted from the wall at the low side, from 1; 0 when not a plank
+  double p_unsound = 0;  // from the draws, joint over the piece
   bool out = false;
   bool known_decay = false;
+  double area_sf = 0;     // on the plan; a strip of wallboard: of its face
+  double unsound_sf = 0;  // expected, from the draws
   std::string why;        // why it goes, or why it stays
 };
-BOOST_DESCRIBE_STRUCT(Piece, (), (id, layer, kind, outline_in, plank, p_unsound, out, known_decay, why))
+BOOST_DESCRIBE_STRUCT(Piece, (), (id, layer, kind, outline_in, plank, p_unsound, out, known_decay, area_sf, unsound_sf, why))
 
 enum class EdgeKind { rip, cross_on_support, cross_in_air, at_wall, seam };
 BOOST_DESCRIBE_ENUM(EdgeKind, rip, cross_on_support, cross_in_air, at_wall, seam)
@@ -61,7 +63,7 @@ BOOST_DESCRIBE_STRUCT(Blocking, (), (id, from_in, to_in, length_in, why))
 
 // What a rule of the trade changed after the minimum cut, and what that costs.
 struct RuleEffect {
-  std::string rule;     // "margin", "ends_on_support", "two_supports", "stagger", "no_slivers", ...
+  std::string rule;  // "margin", "ends_on_support", "two_supports", "stagger", "no_slivers", ...
   bool on = true;
   int pieces_changed = 0;
   double added_cost = 0;
@@ -86,19 +88,25 @@ BOOST_DESCRIBE_STRUCT(MemberDecay, (), (support, from_in, to_in, depth_in, width
 
 struct CutBack {
   std::vector<Piece> pieces;
-  std::map<std::string, double> area_sf;              // removed, by layer
+  std::map<std::string, double> area_sf;                    // removed, by layer
   std::map<std::string, std::vector<Polygon>> outlines_in;  // merged removed area, by layer
   std::vector<Edge> edges;
   std::vector<Blocking> blocking;
   std::vector<RuleEffect> rules;
   std::vector<MemberDecay> members;
-  double expected_loss_left = 0;  // money
-  double cost = 0;                // of the plan, money: tear-out, edges, blocking
-  double least_cost = 0;          // of the untidied minimum cut, the lower bound
+  std::map<std::string, double> plate_ft;      // bottom plate taken out, by wall
+  std::map<std::string, double> wallboard_sf;  // wallboard cut off, by wall
+  double expected_loss_left = 0;               // money
+  double cost = 0;                             // of the plan, money: tear-out, edges, blocking
+  // Of the minimum cut before any rule, tear-out, edges and loss left together: the lower bound, so
+  // that cost + expected_loss_left >= least_cost always.
+  double least_cost = 0;
   std::vector<std::string> notes;
   std::vector<std::string> words;
 };
-BOOST_DESCRIBE_STRUCT(CutBack, (), (pieces, area_sf, outlines_in, edges, blocking, rules, members, expected_loss_left, cost, least_cost, notes, words))
+BOOST_DESCRIBE_STRUCT(CutBack, (),
+                      (pieces, area_sf, outlines_in, edges, blocking, rules, members, plate_ft, wallboard_sf, expected_loss_left, cost, least_cost, notes,
+                       words))
 
 // What each draw takes out once the planned cut-back is made and opening up has shown the rest.
 // One entry a draw, in the draws' order.
@@ -106,6 +114,8 @@ struct DrawQuantities {
   std::map<std::string, std::vector<double>> area_sf;  // by layer
   std::vector<double> edge_ft;
   std::vector<double> blocking_ft;
+  std::vector<double> plate_ft;  // all walls together
+  std::vector<double> wallboard_sf;
   std::vector<int> members;  // supports with decay that needs work
 };
 

@@ -1,0 +1,268 @@
+// Divides every layer into pieces: boards and planks between their supports, panels and coverings
+// into cells whose lines fall on the supports (coverings a lap beyond them).
+#include <algorithm>
+#include <cmath>
+
+#include "base/doc.hpp"
+#include "cutback/model.hpp"
+#include "cutback/settings.hpp"
+#include "tables/materials.hpp"
+
+namespace awlmark::cutback {
+namespace {
+
+constexpr double kParallelSine = 0.2;    // supports within about 12 degrees of the boards do not cross them
+constexpr double kLeastPiece_in2 = 0.5;  // what rounding to the grid leaves
+constexpr double kMerge_in = 4;          // lines closer than this are one place to cut: doubled joists
+constexpr double kFar_in = 4000;         // beyond any room
+
+double cross(Point a, Point b) { return a.x_in * b.y_in - a.y_in * b.x_in; }
+Point minus(Point a, Point b) { return {a.x_in - b.x_in, a.y_in - b.y_in}; }
+double norm(Point a) { return std::sqrt(a.x_in * a.x_in + a.y_in * a.y_in); }
+
+// A line across a strip: where it meets the middle of the strip, and two points of it.
+struct CutLine {
+  double at_in = 0;
+  int support = kNone;
+  Point a, b;
+};
+
+Build build_of(const tables::MaterialFacts& facts, Material material) {
+  if (material == Material::board || material == Material::plank_tg) return Build::boards;
+  return facts.kind == "deck" ? Build::panel : Build::cover;
+}
+
+double share_of(const tables::MaterialFacts& facts) {
+  if (facts.kind == "finish") return figure(facts.flexible ? "share_finish_flexible" : "share_finish_rigid");
+  if (facts.kind == "backing") return figure("share_backing");
+  if (facts.kind == "underlayment") return figure("share_underlayment");
+  return figure(facts.kind == "wall" ? "share_wall" : "share_deck");
+}
+
+Region region_of(const Job& job, const Layer& layer) {
+  Region region = as_region(job.room.outline_in);
+  if (layer.outline_in) region = intersect(region, as_region(*layer.outline_in));
+  if (!layer.absent_in.empty()) region = subtract(region, unite(layer.absent_in));
+  return region;
+}
+
+// The direction that most of the deck's supports run in; the y axis when there is none.
+Point support_direction(const Job& job) {
+  for (const auto& support : job.supports)
+    if (carries_deck(job, support) && distance_in(support.from_in, support.to_in) > 0) return minus(support.to_in, support.from_in);
+  return {0, 1};
+}
+
+Sheet describe_layer(const Job& job, std::size_t index, Model& model) {
+  const Layer& layer = job.layers[index];
+  const auto& facts = tables::material_facts(doc::word_of(layer.material));
+  Sheet sheet;
+  sheet.id = layer.id;
+  sheet.spoken = facts.spoken;
+  sheet.build = build_of(facts, layer.material);
+  sheet.bears = &layer == structural_deck(job);
+  sheet.tongued = layer.material == Material::plank_tg;
+  sheet.goes = layer.goes.value_or(false);
+  sheet.stays = layer.stays.value_or(false);
+  sheet.order = static_cast<int>(index);
+  sheet.share = share_of(facts);
+  sheet.lap_in = sheet.build != Build::cover ? 0 : figure(facts.kind == "underlayment" ? "lap_underlayment" : "lap_finish");
+  const Polygon& outline = layer.outline_in ? *layer.outline_in : job.room.outline_in;
+  if (sheet.build == Build::boards) {
+    sheet.width_in = layer.face_width_in.value_or(facts.usual_width_in.value_or(5.5));
+    if (layer.runs) {
+      sheet.frame = grain_frame(layer.runs->degrees, outline);
+    } else {
+      const Point along = panel_frame(support_direction(job), outline).along;
+      const bool up = std::fabs(along.y_in) > std::fabs(along.x_in);
+      sheet.frame = grain_frame(up ? 90 : 0, outline);
+      model.notes.push_back("Nobody said which way the boards of " + layer.id + " run: taken across the supports.");
+    }
+  } else {
+    sheet.frame = panel_frame(support_direction(job), job.room.outline_in);
+  }
+  return sheet;
+}
+
+// Where the deck's supports cross the strip whose middle is at `mid_in` across.
+std::vector<CutLine> support_lines(const Job& job, const Sheet& sheet, double mid_in, double shift_in) {
+  std::vector<CutLine> lines;
+  for (std::size_t s = 0; s < job.supports.size(); ++s) {
+    const Support& support = job.supports[s];
+    const Point run = minus(support.to_in, support.from_in);
+    const double length = norm(run);
+    if (!carries_deck(job, support) || length <= 0) continue;
+    if (std::fabs(cross(run, sheet.frame.along)) / length < kParallelSine) continue;
+    const double va = sheet.frame.v(support.from_in), vb = sheet.frame.v(support.to_in);
+    // Supports are often drawn short of the wall: half a foot of reach.
+    if (mid_in < std::min(va, vb) - 6 || mid_in > std::max(va, vb) + 6) continue;
+    const double t = (mid_in - va) / (vb - va);
+    const double ua = sheet.frame.u(support.from_in), ub = sheet.frame.u(support.to_in);
+    CutLine line;
+    line.at_in = ua + t * (ub - ua) + shift_in;
+    line.support = shift_in == 0 ? static_cast<int>(s) : kNone;
+    line.a = sheet.frame.at(ua + shift_in, va);
+    line.b = sheet.frame.at(ub + shift_in, vb);
+    lines.push_back(line);
+  }
+  return lines;
+}
+
+CutLine air_line(const Frame& frame, double at_in) { return {at_in, kNone, frame.at(at_in, 0), frame.at(at_in, 1)}; }
+
+// Sorted lines inside (low, high), doubled ones merged, and long stretches between them split.
+std::vector<CutLine> settle_lines(const Sheet& sheet, std::vector<CutLine> lines, double low_in, double high_in, double longest_in) {
+  std::stable_sort(lines.begin(), lines.end(), [](const CutLine& a, const CutLine& b) { return a.at_in < b.at_in; });
+  std::vector<CutLine> kept;
+  const double merge = sheet.build == Build::cover ? 1 : kMerge_in;
+  for (const auto& line : lines)
+    if (line.at_in > low_in + 0.75 && line.at_in < high_in - 0.75 && (kept.empty() || line.at_in - kept.back().at_in >= merge)) kept.push_back(line);
+  std::vector<CutLine> all;
+  double from = low_in;
+  for (std::size_t i = 0; i <= kept.size(); ++i) {
+    const double to = i < kept.size() ? kept[i].at_in : high_in;
+    const int parts = std::max(1, static_cast<int>(std::ceil((to - from) / longest_in - 1e-9)));
+    for (int k = 1; k < parts; ++k) all.push_back(air_line(sheet.frame, from + (to - from) * k / parts));
+    if (i < kept.size()) all.push_back(kept[i]);
+    from = to;
+  }
+  return all;
+}
+
+// Everything on the low side of the line along the frame.
+Polygon low_side(const Frame& frame, const CutLine& line) {
+  Point run = minus(line.b, line.a);
+  const double length = norm(run);
+  run = {run.x_in / length, run.y_in / length};
+  if (run.x_in * frame.across.x_in + run.y_in * frame.across.y_in < 0) run = {0 - run.x_in, 0 - run.y_in};
+  const Point low = frame.along;
+  const Point p{line.a.x_in + kFar_in * run.x_in, line.a.y_in + kFar_in * run.y_in};
+  const Point q{line.a.x_in - kFar_in * run.x_in, line.a.y_in - kFar_in * run.y_in};
+  return {q, p, {p.x_in - kFar_in * low.x_in, p.y_in - kFar_in * low.y_in}, {q.x_in - kFar_in * low.x_in, q.y_in - kFar_in * low.y_in}};
+}
+
+// Rings without holes: a part with a hole is halved through the hole until none is left.
+void ring_parts(const PolygonWithHoles& part, std::vector<Polygon>& rings) {
+  if (part.holes.empty()) {
+    if (area_in2(part.outline) >= kLeastPiece_in2) rings.push_back(part.outline);
+    return;
+  }
+  const Box hole = bounds(part.holes[0]);
+  const double middle = std::floor((hole.x0_in + hole.x1_in) / 2 * 256) / 256;
+  for (const double side : {-1.0, 1.0}) {
+    const Polygon half = rectangle(side < 0 ? middle - kFar_in : middle, -kFar_in, side < 0 ? middle : middle + kFar_in, kFar_in);
+    for (const auto& piece : intersect({part}, as_region(half))) ring_parts(piece, rings);
+  }
+}
+
+void measure(Block& block, const Frame& frame) {
+  block.box = bounds(block.outline_in);
+  block.area_in2 = area_in2(block.outline_in);
+  block.low_in = block.low_across_in = 1e300;
+  block.high_in = block.high_across_in = -1e300;
+  for (const Point& p : block.outline_in) {
+    block.low_in = std::min(block.low_in, frame.u(p));
+    block.high_in = std::max(block.high_in, frame.u(p));
+    block.low_across_in = std::min(block.low_across_in, frame.v(p));
+    block.high_across_in = std::max(block.high_across_in, frame.v(p));
+  }
+}
+
+struct Strip {
+  int sheet = 0, row = 0;
+  double low_in = 0, high_in = 0;  // across
+};
+
+// One strip of a layer, cut at its lines; every part that hangs together is a piece.
+void divide_strip(const Job& job, const Strip& strip, const Region& layer_region, Model& model) {
+  const Sheet& sheet = model.sheets[strip.sheet];
+  Region rest = intersect(layer_region, as_region(frame_box(sheet.frame, -kFar_in, strip.low_in, kFar_in, strip.high_in)));
+  if (rest.empty()) return;
+  double low = 1e300, high = -1e300;
+  for (const auto& part : rest)
+    for (const Point& p : part.outline) {
+      low = std::min(low, sheet.frame.u(p));
+      high = std::max(high, sheet.frame.u(p));
+    }
+  const double middle = (strip.low_in + strip.high_in) / 2;
+  std::vector<CutLine> lines;
+  if (sheet.build == Build::cover) {
+    for (const double shift : {-sheet.lap_in, sheet.lap_in})
+      for (const auto& line : support_lines(job, sheet, middle, shift)) lines.push_back(line);
+  } else {
+    lines = support_lines(job, sheet, middle, 0);
+  }
+  const double longest = figure(sheet.build == Build::boards ? "longest_board_piece" : sheet.build == Build::panel ? "panel_cell" : "cover_cell");
+  // A panel bay between joists is one cell; only wide bays are split.
+  lines = settle_lines(sheet, std::move(lines), low, high, sheet.build == Build::panel ? 2 * longest : longest);
+  for (std::size_t k = 0; k <= lines.size() && !rest.empty(); ++k) {
+    Region here = rest;
+    if (k < lines.size()) {
+      const Region side = as_region(low_side(sheet.frame, lines[k]));
+      here = intersect(rest, side);
+      rest = subtract(rest, side);
+    }
+    std::vector<Polygon> rings;
+    for (const auto& part : here) ring_parts(part, rings);
+    for (auto& ring : rings) {
+      Block block;
+      block.sheet = strip.sheet;
+      block.row = strip.row;
+      block.bay = static_cast<int>(k) + 1;
+      block.outline_in = std::move(ring);
+      measure(block, sheet.frame);
+      if (k > 0) block.low = {lines[k - 1].support, false};
+      if (k < lines.size()) block.high = {lines[k].support, false};
+      model.blocks.push_back(std::move(block));
+    }
+  }
+}
+
+std::vector<double> strip_bounds(const Sheet& sheet, const Region& region) {
+  double low = 1e300, high = -1e300;
+  for (const auto& part : region)
+    for (const Point& p : part.outline) {
+      low = std::min(low, sheet.frame.v(p));
+      high = std::max(high, sheet.frame.v(p));
+    }
+  std::vector<double> at;
+  if (sheet.build == Build::boards) {
+    // Planks are counted from the wall, whether or not the layer starts there.
+    const int first = static_cast<int>(std::floor(low / sheet.width_in + 1e-9));
+    for (int k = first; k * sheet.width_in < high - 0.5; ++k) at.push_back(k * sheet.width_in);
+    at.push_back(high);
+    return at;
+  }
+  const double cell = figure(sheet.build == Build::panel ? "panel_cell" : "cover_cell");
+  // Never narrower than the cell, so that one row of cells is no sliver.
+  const int rows = std::max(1, static_cast<int>(std::floor((high - low) / cell + 1e-9)));
+  for (int k = 0; k <= rows; ++k) at.push_back(low + (high - low) * k / rows);
+  return at;
+}
+
+}  // namespace
+
+bool carries_deck(const Job& job, const Support& support) {
+  if (support.role != SupportRole::girder) return true;
+  return std::none_of(job.supports.begin(), job.supports.end(), [](const Support& other) { return other.role == SupportRole::joist; });
+}
+
+void divide_layers(const Job& job, Model& model) {
+  for (std::size_t i = 0; i < job.layers.size(); ++i) {
+    const Region region = region_of(job, job.layers[i]);
+    model.sheets.push_back(describe_layer(job, i, model));
+    if (region.empty()) {
+      model.notes.push_back("Nothing is left of " + job.layers[i].id + " in the room.");
+      continue;
+    }
+    const int sheet = static_cast<int>(model.sheets.size()) - 1;
+    const auto at = strip_bounds(model.sheets[sheet], region);
+    for (std::size_t k = 0; k + 1 < at.size(); ++k) {
+      const bool boards = model.sheets[sheet].build == Build::boards;
+      const int row = boards ? static_cast<int>(std::floor(at[k] / model.sheets[sheet].width_in + 0.5)) + 1 : static_cast<int>(k) + 1;
+      divide_strip(job, {sheet, row, at[k], at[k + 1]}, region, model);
+    }
+  }
+}
+
+}  // namespace awlmark::cutback
