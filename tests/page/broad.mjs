@@ -1,0 +1,48 @@
+// 1280 x 800, mouse and keyboard.
+import { Visitor } from './browser.mjs';
+
+export async function broad({ browser, server, check, assert }) {
+  const visitor = await Visitor.come(browser, 'broad', { viewport: { width: 1280, height: 800 } });
+  const { page } = visitor;
+
+  await check('broad: the plan stands beside its lists', async () => {
+    await page.goto(server.url);
+    await visitor.settled();
+    assert.ok(await page.locator('.plan canvas').isVisible());
+    assert.ok(await page.getByRole('heading', { name: 'Where to open next' }).isVisible());
+    await visitor.shot('1-plan');
+    assert.deepEqual(await visitor.axe(), []);
+    assert.deepEqual(await visitor.smallTargets(), []);
+  });
+
+  await check('broad: a click adds a mark, the keyboard takes it back', async () => {
+    const before = (await visitor.marks()).length;
+    await visitor.touchPlan(54, 40, false);
+    await page.getByRole('dialog').getByRole('button', { name: /^Sound/ }).click();
+    await page.getByRole('status', { name: 'What changed' }).waitFor({ timeout: 60_000 });
+    assert.equal((await visitor.marks()).length, before + 1);
+    await visitor.shot('2-changed');
+    await page.getByRole('button', { name: /^Undo: awl sound/ }).focus();
+    await page.keyboard.press('Enter');
+    await visitor.settled();
+    assert.equal((await visitor.marks()).length, before);
+  });
+
+  await check('broad: other questions, other layers, the other demo', async () => {
+    await page.getByRole('button', { name: 'Wet', exact: true }).click();
+    await visitor.shot('3-wet');
+    assert.match(await page.locator('.plan canvas').getAttribute('aria-label'), /chance of wet/);
+    await page.getByRole('button', { name: 'Menu' }).click();
+    await page.getByRole('button', { name: /washroom/ }).click();
+    await page.waitForFunction(() => /washroom/.test(document.querySelector('h1').textContent));
+    await visitor.settled();
+    await visitor.shot('4-washroom');
+    await visitor.screen('Findings');
+    await page.getByRole('heading', { name: 'Price' }).waitFor({ timeout: 120_000 });
+    await visitor.shot('5-findings');
+    assert.deepEqual(await visitor.axe(), []);
+  });
+
+  await check('broad: nothing went wrong out of sight', async () => assert.deepEqual(visitor.errors, []));
+  await page.context().close();
+}

@@ -1,0 +1,48 @@
+// What the page asks and what it is answered: the TypeScript side of apps/wasm/engine_api.hpp.
+import type { Findings } from '../generated/findings';
+import type { Job } from '../generated/job';
+
+export type { Findings, Job };
+export type Layer = Job['layers'][number];
+export type Mark = Job['marks'][number];
+export type Support = Job['supports'][number];
+export type Fixture = Job['fixtures'][number];
+export type Wall = Job['walls'][number];
+export type Survey = Findings['survey'];
+export type Point = [number, number];
+
+export interface Problem {
+  at: string;
+  what: string;
+  mend: string;
+}
+export interface Paper {
+  file: string;
+  title: string;
+  html: string;
+}
+export interface RunOptions {
+  cell_in?: number;
+  draws?: number;
+  seed?: number;
+}
+
+export type Document = { job: Job } | { text: string };
+export type Request =
+  | ({ do: 'read' } & Document)
+  | { do: 'new' }
+  | ({ do: 'survey' | 'assess' | 'papers'; options?: RunOptions } & Document)
+  | { do: 'reckon'; topic?: string; in?: unknown }
+  | { do: 'schema' };
+
+export type ValueOf<R extends Request> = R extends { do: 'read' }
+  ? { job: Job; text: string }
+  : R extends { do: 'new' }
+    ? { text: string }
+    : R extends { do: 'survey' | 'assess' }
+      ? Findings
+      : R extends { do: 'papers' }
+        ? { papers: Paper[]; findings: Findings }
+        : unknown;
+
+export type Reply<V> = { ok: true; value: V; warnings: Problem[] } | { ok: false; problems: Problem[]; warnings: Problem[] };

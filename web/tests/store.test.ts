@@ -1,0 +1,104 @@
+// The store with the real engine and a database in memory: what a person does, from act to answer.
+import 'fake-indexeddb/auto';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Ask } from '../src/engine/client';
+import { latestOnly } from '../src/engine/latest';
+import type { Engine } from '../src/engine/module';
+import type { Mark } from '../src/engine/wire';
+import { Shelf } from '../src/store/keep';
+import { makeStore } from '../src/store/store';
+import { example, startEngine } from './engine';
+
+let engine: Engine;
+let counter = 0;
+beforeAll(async () => {
+  engine = await startEngine();
+});
+const gone: Mark = { id: 'mx', tool: 'awl', reads: 'gone', at_in: [54, 46], layer: 'deck', from: 'above' };
+
+function world(shelf = new Shelf(`test${counter++}`)) {
+  const asked: string[] = [];
+  const ask: Ask = async (request) => {
+    asked.push(request.do);
+    await Promise.resolve();
+    return engine.run(request);
+  };
+  const store = makeStore({ ask, shelf, now: () => new Date('2026-05-04T09:00:00Z') });
+  const settled = () =>
+    new Promise<void>((resolve) => {
+      const look = () => (store.getState().surveying ? setTimeout(look, 5) : setTimeout(resolve, 20));
+      look();
+    });
+  return { store, shelf, asked, settled };
+}
+
+describe('the store', () => {
+  it('opens a job, takes a mark, says what it changed, and goes back', async () => {
+    const { store, settled } = world();
+    expect(await store.getState().open(example('laundry-1954'))).toBe(true);
+    await settled();
+    expect(store.getState().shown).toEqual({ kind: 'layer', id: 'deck' });
+    const before = store.getState().survey?.findings.survey;
+    store.getState().perform('addMark', { mark: gone });
+    await settled();
+    const { change, history } = store.getState();
+    expect(history?.job.marks.at(-1)?.id).toBe('mx');
+    expect(change?.spot?.after).toBeGreaterThan(change?.spot?.before ?? 1);
+    store.getState().undo();
+    await settled();
+    expect(store.getState().history?.job.marks.some((mark) => mark.id === 'mx')).toBe(false);
+    expect(store.getState().survey?.findings.survey).toEqual(before);
+    store.getState().redo();
+    expect(store.getState().history?.job.marks.at(-1)?.id).toBe('mx');
+  });
+
+  it('keeps the job and its steps on the device', async () => {
+    const first = world();
+    await first.store.getState().open(example('laundry-1954'), 'demo');
+    first.store.getState().perform('addMark', { mark: gone });
+    await first.settled();
+    const second = world(first.shelf);
+    expect(await second.store.getState().openLast()).toBe(true);
+    expect(second.store.getState().history?.job.marks.at(-1)?.id).toBe('mx');
+    second.store.getState().undo();
+    await second.settled();
+    expect(second.store.getState().history?.job.marks.some((mark) => mark.id === 'mx')).toBe(false);
+    expect(await second.shelf.all()).toHaveLength(1);
+  });
+
+  it('shows every problem of a broken file and keeps the job that was open', async () => {
+    const { store, settled } = world();
+    await store.getState().open(example('laundry-1954'));
+    await settled();
+    const kept = store.getState().history;
+    expect(await store.getState().open('{"format": "awlmark-job", "version": 1, "colour": "red"}')).toBe(false);
+    expect(store.getState().history).toBe(kept);
+    expect(store.getState().problems.map((problem) => problem.at)).toContain('colour');
+  });
+
+  it('asks for the whole job once, and not again after a refusal', async () => {
+    const { store, settled, asked } = world();
+    await store.getState().open(example('laundry-1954'));
+    await settled();
+    await store.getState().askWhole();
+    expect(store.getState().whole?.papers.length).toBeGreaterThan(0);
+    await store.getState().askWhole();
+    expect(asked.filter((what) => what === 'papers')).toHaveLength(1);
+  });
+});
+
+describe('latestOnly', () => {
+  it('skips what was overtaken, and always does the last', async () => {
+    const seen: number[] = [];
+    const run = latestOnly<number>(async (n) => {
+      await new Promise((resolve) => setTimeout(resolve, 5));
+      seen.push(n);
+    });
+    for (const n of [1, 2, 3, 4]) run(n);
+    await new Promise((resolve) => setTimeout(resolve, 40));
+    expect(seen).toEqual([1, 4]);
+    run(5);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(seen).toEqual([1, 4, 5]);
+  });
+});

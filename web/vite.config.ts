@@ -1,0 +1,13 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vitest/config';
+import { contentPolicy } from './plugins/policy.ts';
+import { offline } from './plugins/offline.ts';
+
+export default defineConfig({
+  base: './',
+  plugins: [react(), contentPolicy(), offline()],
+  worker: { format: 'es' },
+  server: { fs: { allow: ['..'] } },
+  build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  test: { include: ['tests/**/*.test.ts'], environment: 'node' },
+});
