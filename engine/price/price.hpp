@@ -45,6 +45,7 @@ struct Options {
   std::uint64_t seed = 1954;
 };
 
-Price price(const Job& job, const cutback::Result& cut_back, const floor::Floor& floor, const takeoff::TakeOff& take_off, const work::Work& work, const Options& options = {});
+Price price(const Job& job, const cutback::Result& cut_back, const floor::Floor& floor, const takeoff::TakeOff& take_off, const work::Work& work,
+            const Options& options = {});
 
 }  // namespace awlmark::price

@@ -17,13 +17,18 @@ struct Task {
   std::string id;
   std::string title;
   std::vector<std::string> after;
-  std::string who;          // "crew", "plumber", "licensed"
-  floor::Hours hours;       // crew hours, all hands together
-  floor::Hours wait_hours;  // elapsed, day and night: cure, drying, laboratory
-  std::string hold;         // what must be true before it may end: empty when none
+  std::string who;                 // "crew", "plumber", "licensed"
+  floor::Hours hours;              // crew hours, all hands together
+  floor::Hours wait_hours;         // elapsed, day and night: cure, drying, laboratory
+  std::string hold;                // what must be true before it may end: empty when none
+  std::vector<std::string> gates;  // ids of the hazard gates that stand before it
+  double quantity = 0;             // what the hours were worked out from
+  std::string unit;
+  std::string grows_with;  // as in the take-off: what opening up reveals; empty when it does not grow
+  double rate_scale = 1;   // of the labour rate: a licensed trade costs more than the crew
   Reason reason;
 };
-BOOST_DESCRIBE_STRUCT(Task, (), (id, title, after, who, hours, wait_hours, hold, reason))
+BOOST_DESCRIBE_STRUCT(Task, (), (id, title, after, who, hours, wait_hours, hold, gates, quantity, unit, grows_with, rate_scale, reason))
 
 struct Finish {
   std::string p50;  // dates, 2026-05-20; empty without a start date

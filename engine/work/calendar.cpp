@@ -1,0 +1,64 @@
+#include "work/calendar.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "job/dates.hpp"
+
+namespace awlmark::work {
+namespace {
+constexpr long kSomeMonday = 4;  // 1970-01-05
+constexpr double kCrumb = 1e-9;
+}  // namespace
+
+Calendar::Calendar(const std::optional<std::string>& start, double hours_per_day)
+    : first_day_(kSomeMonday), hours_per_day_(std::clamp(hours_per_day, 0.5, 16.0)) {
+  const auto day = start ? day_of(*start) : std::nullopt;
+  if (!day) return;
+  first_day_ = *day;
+  dated_ = true;
+}
+
+bool Calendar::working_day(long day) const { return weekday_of(first_day_ + day) < 5; }
+
+double Calendar::start() const { return next_working(0); }
+
+double Calendar::next_working(double from) const {
+  long day = static_cast<long>(std::floor(from / 24));
+  for (;; ++day) {
+    if (!working_day(day)) continue;
+    const double opens = static_cast<double>(day) * 24 + kDayStarts_h;
+    if (from < opens + hours_per_day_ - kCrumb) return std::max(from, opens);
+  }
+}
+
+double Calendar::after_work(double from, double hours) const {
+  if (hours <= 0) return from;
+  double now = next_working(from);
+  for (;;) {
+    const double closes = std::floor(now / 24) * 24 + kDayStarts_h + hours_per_day_;
+    if (now + hours <= closes + kCrumb) return now + hours;
+    hours -= closes - now;
+    now = next_working(closes);
+  }
+}
+
+double Calendar::working_hours_between(double from, double to) const {
+  double sum = 0;
+  for (long day = static_cast<long>(std::floor(from / 24)); static_cast<double>(day) * 24 < to; ++day) {
+    if (!working_day(day)) continue;
+    const double opens = static_cast<double>(day) * 24 + kDayStarts_h;
+    sum += std::max(0.0, std::min(to, opens + hours_per_day_) - std::max(from, opens));
+  }
+  return sum;
+}
+
+std::string Calendar::date(double moment) const {
+  if (!dated_) return {};
+  // Work that ends with the day ends on that day; so does a wait that ends at midnight.
+  return date_of(first_day_ + static_cast<long>(std::floor((moment - kCrumb) / 24)));
+}
+
+double Calendar::working_days(double moment) const { return working_hours_between(0, moment) / hours_per_day_; }
+
+}  // namespace awlmark::work

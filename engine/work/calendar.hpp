@@ -1,0 +1,34 @@
+// Working time on civil days: crews work Monday to Friday, waits run day and night.
+//
+// A moment is hours since midnight at the start of day 0 of the job.
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace awlmark::work {
+
+class Calendar {
+ public:
+  // `start` is a date (2026-05-11); without one day 0 is a Monday. A start on a weekend moves work
+  // to the Monday after it. Work runs from 8:00 for `hours_per_day`.
+  Calendar(const std::optional<std::string>& start, double hours_per_day);
+
+  double start() const;                                // first working moment
+  double after_work(double from, double hours) const;  // the moment when that much work is done
+  double next_working(double from) const;              // the first moment at or after it when someone works
+  double working_hours_between(double from, double to) const;
+  std::string date(double moment) const;  // empty without a start date
+  // Working days from the start, the day of `moment` counted in part: 1.5 is noon of the second day.
+  double working_days(double moment) const;
+
+ private:
+  bool working_day(long day) const;
+  long first_day_ = 0;  // days since 1970-01-01
+  bool dated_ = false;
+  double hours_per_day_;
+};
+
+inline constexpr double kDayStarts_h = 8;
+
+}  // namespace awlmark::work
