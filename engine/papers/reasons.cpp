@@ -1,0 +1,54 @@
+#include "papers/reasons.hpp"
+
+#include <cmath>
+#include <string>
+
+#include "papers/words.hpp"
+
+namespace awlmark::papers {
+namespace {
+
+bool same(const Reason& a, const Reason& b) {
+  return a.compares == b.compares && a.rule == b.rule && a.source == b.source && a.edition == b.edition && a.demand == b.demand && a.capacity == b.capacity && a.steps == b.steps;
+}
+
+std::string measured(const Reason& reason) {
+  const std::string unit = reason.unit.empty() ? "" : " " + reason.unit;
+  std::string out;
+  if (reason.demand) out += "asked " + figure(*reason.demand) + unit;
+  if (reason.capacity) out += (out.empty() ? "" : ", ") + std::string("has ") + figure(*reason.capacity) + unit;
+  if (reason.ratio && std::isfinite(*reason.ratio) && *reason.ratio < 1e8) out += (out.empty() ? "" : ", ") + std::string("ratio ") + figure(*reason.ratio);
+  return out;
+}
+
+}  // namespace
+
+int ReasonList::number_of(const Reason& reason) {
+  if (reason.compares.empty() && reason.rule.empty() && reason.source.empty()) return 0;
+  for (std::size_t i = 0; i < reasons_.size(); ++i)
+    if (same(reasons_[i], reason)) return static_cast<int>(i) + 1;
+  reasons_.push_back(reason);
+  return static_cast<int>(reasons_.size());
+}
+
+void ReasonList::write(Markup& out) const {
+  out.open("ol", {{"class", "reasons"}});
+  int number = 0;
+  for (const auto& reason : reasons_) {
+    out.open("li", {{"id", "reason-" + std::to_string(++number)}});
+    if (!reason.compares.empty()) out.element("b", sentence_case(reason.compares) + ". ");
+    const auto figures = measured(reason);
+    if (!figures.empty()) out.text(sentence_case(figures) + ". ");
+    if (!reason.rule.empty()) out.text(reason.rule + (reason.rule.back() == '.' ? " " : ". "));
+    out.text("Source: " + source_words(reason) + ".");
+    if (!reason.steps.empty()) {
+      out.open("ul", {{"class", "steps"}});
+      for (const auto& step : reason.steps) out.element("li", step);
+      out.close();
+    }
+    out.close();
+  }
+  out.close();
+}
+
+}  // namespace awlmark::papers

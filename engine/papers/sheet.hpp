@@ -1,0 +1,63 @@
+// One paper: page frame, running title, head, cautions, signatures; and the few blocks that papers
+// are made of. Everything is inline, so the file stands alone.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "assess/findings.hpp"
+#include "papers/drawing/canvas.hpp"
+#include "papers/markup.hpp"
+
+namespace awlmark::papers {
+
+struct Fact {
+  std::string name;
+  std::string value;
+};
+
+// A table whose cells are text; a cell may also be marked.
+struct Cell {
+  std::string text;
+  std::string css = {};
+  int reason = 0;  // number of the reason behind it, 0 for none
+};
+struct Table {
+  std::vector<std::string> head;
+  std::vector<std::vector<Cell>> rows;
+  std::string css = {};
+};
+
+class Sheet {
+ public:
+  // `kind` is the paper's title: "Condition report".
+  Sheet(const Job& job, const Findings& findings, std::string kind);
+
+  Markup& out() { return body_; }
+  void section(const std::string& title, bool new_page = false);
+  void sub(const std::string& title);
+  void say(const std::string& words, const std::string& css = {});
+  void list(const std::vector<std::string>& items, const std::string& css = {});
+  void facts(const std::vector<Fact>& facts);
+  void table(const Table& table);
+  // A drawing with its title, scale and what there was no room for.
+  void figure(const Drawing& drawing, const std::string& title, const Markup& legend = {});
+  void cautions(const std::vector<std::string>& more = {});
+  void signatures(const std::vector<std::string>& roles);
+
+  std::string html() const;
+
+ private:
+  std::string title() const;
+  const Job& job_;
+  const Findings& findings_;
+  std::string kind_;
+  Markup body_;
+  int figures_ = 0;
+};
+
+// A superscript that leads to a reason of the appendix.
+void reason_link(Markup& out, int number);
+
+}  // namespace awlmark::papers

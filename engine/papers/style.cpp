@@ -1,0 +1,125 @@
+#include "papers/style.hpp"
+
+#include <string_view>
+
+#include "papers/markup.hpp"
+
+namespace awlmark::papers {
+namespace {
+
+// The drawing's own classes start with d (lines and words) and s (signs).
+constexpr std::string_view kDrawing = R"(
+svg.drawing{display:block;overflow:visible}
+svg.swatch{vertical-align:-3px;margin-right:.45em;flex:none}
+.dl{fill:none;stroke:#1c2226;stroke-width:.7}
+.dink{fill:#1c2226;stroke:#1c2226;stroke-width:.5}
+.dpaper{fill:#fff;stroke:#1c2226;stroke-width:.6}
+.dw{fill:#1c2226;font-family:Arial,"Liberation Sans","DejaVu Sans",sans-serif;text-anchor:middle;stroke:#fff;stroke-width:2.6;stroke-linejoin:round;paint-order:stroke}
+.db{font-weight:700}.di{font-style:italic}
+.dlead{stroke-width:.45}
+.ddim{stroke-width:.5}.dext{stroke-width:.3}.dtick{stroke-width:1.1}
+.dcell{stroke:none;shape-rendering:crispEdges}
+.doutline{fill:none;stroke:#1c2226;stroke-width:1.1}
+.dwall{fill:#c9cccb;stroke:#1c2226;stroke-width:.6}.dbearing{fill:#5b6164}
+.dopening{fill:#fff;stroke:#fff;stroke-width:.8}
+.dfixture{fill:none;stroke:#1c2226;stroke-width:.8;stroke-dasharray:5 2.5}
+.dshower{fill:none;stroke:#1c2226;stroke-width:.9;stroke-dasharray:1.5 2.5}
+.dsource{fill:#fff;stroke:#1c2226;stroke-width:1.3}
+.dsound{fill:none;stroke:#1c2226;stroke-width:1.9;stroke-linejoin:round}.dlikely{stroke-width:1.3;stroke-dasharray:7 3.5}
+.dnext{fill:#fff;stroke:#8c3214;stroke-width:1.8}.dnextw{fill:#8c3214;stroke:none}
+.sopen{fill:#fff;stroke:#1c2226;stroke-width:1}.sfull{fill:#1c2226;stroke:#1c2226;stroke-width:1}
+.sline{fill:none;stroke:#1c2226;stroke-width:1}.scut{fill:none;stroke:#fff;stroke-width:1.1}.sbox{stroke:#1c2226;stroke-width:.6}
+.dmember{fill:#fff;stroke:#1c2226;stroke-width:.8}.dcentre{fill:none;stroke:#1c2226;stroke-width:.35;stroke-dasharray:9 2 2 2}
+.ddecay{stroke:#8c3214;stroke-width:1}.ddecay.dmaybe{stroke-dasharray:3 2}
+.dcut{fill:none;stroke:#8c3214;stroke-width:2.2;stroke-linejoin:miter;stroke-dasharray:11 3 3 3}
+.dblock{fill:#fff;stroke:#1c2226;stroke-width:.9}.dnew{fill:#f3e3d6;stroke:#1c2226;stroke-width:1}
+.drest{fill:#1c2226;stroke:none}.dshore{fill:#fff;stroke:#8c3214;stroke-width:1.4}
+.dlayer{stroke:#1c2226;stroke-width:.6}
+)";
+
+constexpr std::string_view kPage = R"(
+:root{--ink:#1c2226;--soft:#525b60;--rule:#c8cdcf;--accent:#8c3214;--wash:#f6f3ef}
+*{box-sizing:border-box}
+html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
+body{margin:0;background:#fff;color:var(--ink);font:16px/1.5 Arial,"Liberation Sans","DejaVu Sans",sans-serif;overflow-wrap:break-word}
+main{max-width:7.9in;margin:0 auto;padding:1.25rem .9rem 3rem}
+header.head{border-top:6px solid var(--accent);padding-top:.7rem;margin-bottom:1.1rem}
+h1{font-size:1.75rem;line-height:1.15;margin:0}
+.of{font-size:1.1rem;margin:.2rem 0 .9rem;color:var(--soft);overflow-wrap:anywhere}
+h2{font-size:1.2rem;line-height:1.25;margin:1.9rem 0 .55rem;padding-top:.45rem;border-top:1.5px solid var(--ink)}
+h3{font-size:1rem;margin:1.2rem 0 .35rem}
+p{margin:.45rem 0}
+ul,ol{margin:.4rem 0;padding-left:1.3rem}li{margin:.22rem 0}
+a{color:inherit}
+sup a{color:var(--accent);text-decoration:none;font-size:.72rem;padding:0 .1em}
+dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(13.5rem,1fr));gap:.1rem 1.6rem;margin:.4rem 0}
+dl.facts div{display:flex;gap:.6rem;border-bottom:1px solid var(--rule);padding:.22rem 0}
+dl.facts dt{flex:0 0 7.2rem;color:var(--soft);font-size:.88rem}
+dl.facts dd{margin:0;min-width:0;overflow-wrap:anywhere}
+.short{background:var(--wash);border-left:4px solid var(--accent);padding:.65rem .95rem;margin:1rem 0}
+.short ul{margin:.2rem 0}
+.figures{display:grid;grid-template-columns:repeat(auto-fit,minmax(8.6rem,1fr));gap:.5rem;margin:.8rem 0}
+.figures div{border:1px solid var(--rule);border-top:3px solid var(--ink);padding:.45rem .6rem}
+.figures b{display:block;font-size:1.35rem;line-height:1.2}
+.figures span{font-size:.84rem;color:var(--soft);line-height:1.3;display:block}
+.wide{overflow-x:auto;margin:.5rem 0}
+table{border-collapse:collapse;width:100%;font-size:.86rem;line-height:1.35}
+th,td{text-align:left;vertical-align:top;padding:.3rem .6rem .3rem 0;border-bottom:1px solid var(--rule);overflow-wrap:break-word}
+th{border-bottom:1.5px solid var(--ink);font-size:.8rem;color:var(--soft)}
+td.num,th.num{text-align:right;white-space:nowrap}
+td.bad{color:var(--accent);font-weight:700}td.good{font-weight:700}
+td.sign{white-space:nowrap}
+figure{margin:.9rem 0}
+figure .paper{overflow-x:auto;border:1px solid var(--rule);padding:.35rem;background:#fff}
+figcaption{font-size:.86rem;margin-top:.35rem;line-height:1.4}
+ul.legend{list-style:none;padding:0;margin:.5rem 0;display:grid;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));gap:.05rem 1.1rem;font-size:.82rem;line-height:1.35}
+ul.legend li{display:flex;align-items:flex-start;margin:.1rem 0}
+.pair{display:flex;flex-wrap:wrap;gap:.4rem 1.2rem}.pair figure{margin:.4rem 0;flex:0 1 auto;max-width:100%}
+.gate{border:1px solid var(--rule);border-left:4px solid var(--ink);padding:.4rem .8rem;margin:.45rem 0}
+.gate p{margin:.15rem 0}.gate .who{font-size:.86rem;color:var(--soft)}
+.box{display:inline-block;width:.85em;height:.85em;border:1.3px solid var(--ink);margin-right:.5em;vertical-align:-.08em}
+.caution{border:2px solid var(--ink);padding:.6rem .95rem;margin:1.4rem 0}
+.caution h2{border:0;margin:0 0 .3rem;padding:0;font-size:1rem}.caution ul{margin:.2rem 0;font-size:.9rem}
+.reasons{font-size:.84rem;line-height:1.4;padding-left:2rem}.reasons li{margin:.5rem 0}
+.reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}.reasons .steps li{margin:0}
+.small{font-size:.84rem;color:var(--soft)}
+.sign-off{display:grid;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));gap:1.9rem 1.8rem;margin-top:2.2rem}
+.sign-off div{border-top:1px solid var(--ink);padding-top:.2rem;font-size:.84rem}
+.slide{display:none}
+@media screen and (max-width:46rem){.slide{display:block}dl.facts dt{flex-basis:6.4rem}h1{font-size:1.5rem}table.cards thead{display:none}table.cards tr{display:block;border-bottom:1.5px solid var(--ink);padding:.3rem 0}table.cards td{display:flex;gap:.6rem;border:0;padding:.12rem 0;text-align:left;white-space:normal}table.cards td::before{content:attr(data-h);flex:0 0 6.6rem;color:var(--soft);font-size:.8rem;font-weight:400}table.cards td:empty{display:none}}
+)";
+
+constexpr std::string_view kPrint = R"(
+html,body{background:#fff}
+body{font-size:10.5pt;line-height:1.4}
+main{max-width:none;padding:0}
+h1{font-size:20pt}h2{font-size:13pt;margin-top:14pt}h3{font-size:10.5pt;margin-top:9pt}
+table,figcaption,ul.legend,.small,.reasons,.caution ul,dl.facts dt,.gate .who,.sign-off div,.figures span{font-size:9pt}
+th{font-size:9pt}sup a{font-size:7.5pt}
+h2,h3{break-after:avoid}
+figure,.gate,.caution,.short,.sign-off,.figures,dl.facts div,tr,.reasons li{break-inside:avoid}
+thead{display:table-header-group}
+p,li{orphans:3;widows:3}
+.new-page{break-before:page}
+.wide,figure .paper{overflow:visible}
+figure .paper{border:0;padding:0}
+ul.legend{grid-template-columns:repeat(2,1fr)}
+dl.facts{grid-template-columns:repeat(2,1fr)}
+.short,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+a{text-decoration:none}
+)";
+
+}  // namespace
+
+std::string style_rules(const std::string& running_title) {
+  std::string out = "@page{size:letter;margin:.7in .6in .75in;@top-left{content:" + css_string(running_title) +
+                    ";font:9pt Arial,\"DejaVu Sans\",sans-serif;color:#525b60}@bottom-right{content:\"Page \" counter(page) \" of \" counter(pages);font:9pt Arial,\"DejaVu Sans\",sans-serif;color:#525b60}}\n";
+  out += kPage;
+  out += kDrawing;
+  out += "@media print{";
+  out += kPrint;
+  out += "}\n";
+  return out;
+}
+
+}  // namespace awlmark::papers

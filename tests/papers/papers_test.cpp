@@ -1,0 +1,235 @@
+// What every paper promises: one well-formed file, no outside address, everything escaped, print
+// rules, cautions; with all findings, with none, and with far more than usual.
+#include "papers/papers.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <fstream>
+#include <limits>
+#include <set>
+
+#include "papers/sample.hpp"
+#include "papers/wellformed.hpp"
+#include "support/property.hpp"
+
+namespace awlmark {
+namespace {
+
+using papers::Paper;
+using testing::clubhouse_washroom;
+using testing::laundry;
+using testing::read_markup;
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+std::vector<Paper> every_paper(const Job& job, const Findings& findings) { return papers::all_papers(job, findings); }
+
+void expect_sound(const Paper& paper) {
+  SCOPED_TRACE(paper.file);
+  const auto reading = read_markup(paper.html);
+  EXPECT_EQ(reading.problem, "");
+  const std::set<std::string> ids(reading.ids.begin(), reading.ids.end());
+  EXPECT_EQ(ids.size(), reading.ids.size()) << "an id stands twice";
+  EXPECT_TRUE(holds(paper.html, "<svg"));
+  EXPECT_TRUE(holds(paper.html, "@media print"));
+  EXPECT_TRUE(holds(paper.html, "size:letter"));
+  EXPECT_TRUE(holds(paper.html, "Cautions"));
+  EXPECT_TRUE(holds(paper.html, "Local code decides"));
+  EXPECT_FALSE(holds(paper.html, "://"));
+  EXPECT_FALSE(holds(paper.html, "<script"));
+  EXPECT_FALSE(holds(paper.html, "nan"));
+  EXPECT_FALSE(holds(paper.html, ">inf"));
+  for (const auto& attribute : reading.attributes)
+    if (attribute.rfind("url(#", 0) == 0) {
+      EXPECT_EQ(ids.count(attribute.substr(5, attribute.size() - 6)), 1u) << attribute;
+    }
+  for (const auto& tag : reading.tags) EXPECT_TRUE(tag != "script" && tag != "link" && tag != "iframe" && tag != "img") << tag;
+}
+
+TEST(Papers, AreWellFormedAndStandAlone) {
+  for (const auto& sample : {clubhouse_washroom(), laundry()})
+    for (const auto& paper : every_paper(sample.job, sample.findings)) expect_sound(paper);
+}
+
+TEST(Papers, ConditionReportSaysWhatWasFound) {
+  const auto sample = clubhouse_washroom();
+  const auto html = papers::condition_report(sample.job, sample.findings).html;
+  EXPECT_TRUE(holds(html, "8 chances in 10 that it is between 8.2 and 16 sq ft"));
+  EXPECT_TRUE(holds(html, "$412") || holds(html, "$410"));
+  EXPECT_TRUE(holds(html, "basin"));
+  EXPECT_TRUE(holds(html, "a leaking drain") || holds(html, "A leaking drain"));
+  EXPECT_TRUE(holds(html, "asked for 1.33 times what it can give")) << "1590 psi on 1200 psi";
+  EXPECT_TRUE(holds(html, "1.43 times as far as allowed")) << "0.19 in. against 0.133 in.";
+  EXPECT_TRUE(holds(html, "NDS 2018 (read in a copy of the document)"));
+  EXPECT_TRUE(holds(html, "g2"));
+  EXPECT_TRUE(holds(html, "Plywood on added joists"));
+  EXPECT_TRUE(holds(html, "42 % of its uncertainty"));
+  EXPECT_TRUE(holds(html, "deck at the old pan"));
+}
+
+TEST(Papers, SayWhatIsMissingWhenFindingsAreBare) {
+  const auto sample = laundry();
+  const auto html = papers::condition_report(sample.job, sample.findings).html;
+  EXPECT_TRUE(holds(html, "Not known yet"));
+  EXPECT_TRUE(holds(html, "Why to stop looking"));
+  EXPECT_TRUE(holds(html, "less than the $45 it costs"));
+  EXPECT_TRUE(holds(html, "no price range was worked out"));
+  EXPECT_TRUE(holds(html, "Hazards were not worked out"));
+}
+
+TEST(Papers, AnEmptyJobStillGivesASoundPaper) {
+  const Paper paper = papers::condition_report(Job{}, Findings{});
+  EXPECT_EQ(read_markup(paper.html).problem, "");
+  EXPECT_TRUE(holds(paper.html, "Nobody has looked at the wood yet"));
+}
+
+// Each optional part left out in turn.
+TEST(Papers, AnyPartMayBeAbsent) {
+  using Drop = void (*)(Job&, Findings&);
+  const Drop drops[] = {[](Job&, Findings& f) { f.hazards.reset(); },
+                        [](Job&, Findings& f) { f.cut_back.reset(); },
+                        [](Job&, Findings& f) { f.floor.reset(); },
+                        [](Job&, Findings& f) { f.takeoff.reset(); },
+                        [](Job&, Findings& f) { f.work.reset(); },
+                        [](Job&, Findings& f) { f.price.reset(); },
+                        [](Job&, Findings& f) { f.survey.layers.clear(); },
+                        [](Job&, Findings& f) { f.survey.grid = {}; },
+                        [](Job&, Findings& f) { f.floor->options.clear(); },
+                        [](Job&, Findings& f) { f.cut_back->outlines_in.clear(); },
+                        [](Job& j, Findings&) { j.supports.clear(); },
+                        [](Job& j, Findings&) { j.layers.clear(); },
+                        [](Job& j, Findings&) { j.room.outline_in.clear(); },
+                        [](Job& j, Findings&) { j.rebuild.reset(); },
+                        [](Job& j, Findings&) { j.walls.clear(); }};
+  int index = 0;
+  for (const auto& drop : drops) {
+    SCOPED_TRACE(index++);
+    auto sample = clubhouse_washroom();
+    drop(sample.job, sample.findings);
+    EXPECT_EQ(read_markup(papers::condition_report(sample.job, sample.findings).html).problem, "");
+    for (const auto& paper : every_paper(sample.job, sample.findings)) EXPECT_EQ(read_markup(paper.html).problem, "") << paper.file;
+  }
+}
+
+std::string nasty_text(Random& random) {
+  static const std::vector<std::string> parts = {"<script>alert(1)</script>", "\"", "'", "&", "&amp;", "</style>", "-->", "<!--", "]]>", "\\", "}", ";", "\xE2\x80\xAE", "\x01", "\xFF\xC0", "\xE2\x82",
+                                                 "<svg onload=x>", "url(x)", "javascript:", "\n", "\t", "\xF0\x9F\xAA\xB5", "</title>", "%s", "longwordlongwordlongwordlongword", " "};
+  std::string text;
+  const auto count = 1 + random.below(5);
+  for (std::uint64_t i = 0; i < count; ++i) text += parts[static_cast<std::size_t>(random.below(parts.size()))];
+  return text;
+}
+
+// Whatever a job says, the only tags on the paper are the papers' own.
+TEST(Papers, EveryTextOfTheJobIsEscaped) {
+  const auto plain = clubhouse_washroom();
+  std::set<std::string> own_tags;
+  for (const auto& paper : every_paper(plain.job, plain.findings))
+    for (const auto& tag : read_markup(paper.html).tags) own_tags.insert(tag);
+  testing::for_each_seed(40, [&](Random& random) {
+    auto s = clubhouse_washroom();
+    auto& job = s.job;
+    job.job.name = nasty_text(random);
+    job.job.owner = nasty_text(random), job.job.address = nasty_text(random), job.job.contractor = nasty_text(random);
+    for (auto& mark : job.marks) mark.note = nasty_text(random), mark.by = nasty_text(random), mark.time = nasty_text(random), mark.id = nasty_text(random);
+    for (auto& layer : job.layers) layer.note = nasty_text(random);
+    job.layers[0].id = nasty_text(random);
+    for (auto& support : job.supports) support.id = nasty_text(random), support.note = nasty_text(random);
+    for (auto& fixture : job.fixtures) fixture.id = nasty_text(random);
+    for (auto& door : job.room.doors) door.id = nasty_text(random);
+    for (auto& wall : job.walls) wall.id = nasty_text(random);
+    for (auto& source : job.sources) source.note = nasty_text(random), source.stopped = nasty_text(random), source.id = nasty_text(random);
+    for (auto& photo : job.photos) photo.caption = nasty_text(random), photo.sha256 = nasty_text(random), photo.id = nasty_text(random);
+    for (auto& opening : s.findings.survey.next_openings) opening.why = nasty_text(random), opening.lifts = nasty_text(random);
+    s.findings.cautions = {nasty_text(random)};
+    s.findings.cut_back->members[0].support = nasty_text(random);
+    s.findings.floor->as_found.checks[0].member = nasty_text(random);
+    s.findings.floor->while_open.shores[0].under = nasty_text(random);
+    for (auto& piece : s.findings.cut_back->pieces) piece.why = nasty_text(random), piece.id = nasty_text(random);
+    for (const auto& paper : every_paper(job, s.findings)) {
+      const auto reading = read_markup(paper.html);
+      ASSERT_EQ(reading.problem, "") << paper.file;
+      for (const auto& tag : reading.tags) EXPECT_EQ(own_tags.count(tag), 1u) << tag;
+      // The style sheet holds the job's name in the running title: nothing in it may end the sheet.
+      const auto from = paper.html.find("<style>") + 7;
+      const auto sheet = paper.html.substr(from, paper.html.find("</style>") - from);
+      EXPECT_TRUE(holds(sheet, "@media print")) << "the style sheet was cut short";
+      EXPECT_FALSE(holds(sheet, "<"));
+    }
+  });
+}
+
+TEST(Papers, ATextFromTheJobComesBackWhole) {
+  auto sample = clubhouse_washroom();
+  sample.job.marks[0].note = "5 < 6 & \"so\" it's > 4";
+  const auto reading = read_markup(papers::condition_report(sample.job, sample.findings).html);
+  EXPECT_NE(std::find(reading.texts.begin(), reading.texts.end(), "5 < 6 & \"so\" it's > 4"), reading.texts.end());
+}
+
+TEST(Papers, HugeJobsStayWhole) {
+  auto sample = clubhouse_washroom();
+  auto& job = sample.job;
+  for (int k = 0; k < 480; ++k) {
+    Mark mark = job.marks[static_cast<std::size_t>(k % 5)];
+    mark.id = "x" + std::to_string(k);
+    mark.at_in = Point{static_cast<double>((k * 37) % 130), static_cast<double>((k * 53) % 94)};
+    job.marks.push_back(mark);
+  }
+  for (int k = 0; k < 60; ++k) {
+    Support support = job.supports[0];
+    support.id = "extra" + std::to_string(k);
+    support.from_in.x_in = support.to_in.x_in = 2 + k * 2.1;
+    job.supports.push_back(support);
+  }
+  auto& grid = sample.findings.survey.grid;
+  grid = {1, 132, 96, {0, 0}};
+  for (auto& field : sample.findings.survey.layers) {
+    const auto cells = static_cast<std::size_t>(grid.nx * grid.ny);
+    field.p_unsound.resize(cells, 0.3), field.p_gone.resize(cells, 0.1), field.p_wet.resize(cells, 0.1);
+  }
+  for (const auto& paper : every_paper(job, sample.findings)) {
+    expect_sound(paper);
+    EXPECT_LT(paper.html.size(), 4u << 20) << paper.file;
+  }
+}
+
+TEST(Papers, OddNumbersDoNotReachThePaper) {
+  auto sample = clubhouse_washroom();
+  sample.findings.survey.unsound_sf["deck"].p90 = std::numeric_limits<double>::infinity();
+  sample.findings.survey.next_openings[0].at_in = {std::numeric_limits<double>::quiet_NaN(), 3};
+  sample.findings.price->from_floor_share = std::numeric_limits<double>::quiet_NaN();
+  sample.findings.floor->as_found.checks[0].ratio = 1e9;
+  for (const auto& paper : every_paper(sample.job, sample.findings)) {
+    EXPECT_EQ(read_markup(paper.html).problem, "");
+    EXPECT_FALSE(holds(paper.html, "nan"));
+    EXPECT_FALSE(holds(paper.html, "inf\"") || holds(paper.html, " inf "));
+  }
+}
+
+TEST(Papers, AreTheSameEveryTime) {
+  const auto sample = clubhouse_washroom();
+  const auto first = every_paper(sample.job, sample.findings);
+  const auto second = every_paper(sample.job, sample.findings);
+  ASSERT_EQ(first.size(), second.size());
+  for (std::size_t i = 0; i < first.size(); ++i) EXPECT_EQ(first[i].html, second[i].html);
+}
+
+// Writes the papers of the samples where a person can look at them: AWLMARK_PAPERS_OUT=/tmp/papers.
+TEST(Papers, CanBeWrittenForLooking) {
+  const char* out = std::getenv("AWLMARK_PAPERS_OUT");
+  if (out == nullptr) GTEST_SKIP() << "set AWLMARK_PAPERS_OUT to a folder";
+  int index = 0;
+  for (const auto& sample : {clubhouse_washroom(), laundry()}) {
+    ++index;
+    for (const auto& paper : every_paper(sample.job, sample.findings)) {
+      std::ofstream file(std::string(out) + "/" + std::to_string(index) + "-" + paper.file, std::ios::binary);
+      file << paper.html;
+      EXPECT_TRUE(file.good());
+    }
+  }
+}
+
+}  // namespace
+}  // namespace awlmark
