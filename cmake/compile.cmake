@@ -20,7 +20,8 @@ if(NOT EXISTS "${AWLMARK_DEPS}/Eigen")
   message(FATAL_ERROR "No libraries in .deps/include: run tools/deps.sh first (./run and ./test do).")
 endif()
 target_include_directories(awlmark_flags SYSTEM INTERFACE "${AWLMARK_DEPS}")
-target_include_directories(awlmark_flags INTERFACE "${CMAKE_SOURCE_DIR}/engine" "${CMAKE_BINARY_DIR}/generated")
+# Nothing of the build folder is on the include path, so that ccache shares objects between folders.
+target_include_directories(awlmark_flags INTERFACE "${CMAKE_SOURCE_DIR}/engine")
 
 if(AWLMARK_SANITIZE)
   target_compile_options(awlmark_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -g1)

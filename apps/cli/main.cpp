@@ -7,6 +7,7 @@
 #include <string>
 
 #include "assess/assess.hpp"
+#include "base/doc.hpp"
 #include "files.hpp"
 #include "papers/papers.hpp"
 #include "progress.hpp"

@@ -1,4 +1,5 @@
 #include "assess/assess.hpp"
+#include "base/doc.hpp"
 
 #include <utility>
 

@@ -9,6 +9,7 @@
 // Writing: empty optionals and empty lists are left out (lists of findings are kept, see Writer).
 #pragma once
 
+#include <algorithm>
 #include <boost/describe.hpp>
 #include <boost/mp11.hpp>
 #include <cmath>
@@ -21,45 +22,20 @@
 #include <type_traits>
 #include <vector>
 
+#include "base/described.hpp"
 #include "base/geometry.hpp"
 #include "base/length.hpp"
 #include "base/problem.hpp"
 
 namespace awlmark::doc {
 
-// Keeps keys in the order they are described, so that a written document reads well.
-using Json = nlohmann::ordered_json;
-
-inline constexpr double kUnbounded = std::numeric_limits<double>::infinity();
-
-struct FieldRule {
-  std::string_view name;
-  std::string_view text = {};  // what it is, for the schema and for help
-  bool required = false;
-  double min = -kUnbounded;
-  double max = kUnbounded;
-  bool above_min = false;      // the minimum itself is not allowed
-  std::size_t min_items = 0;
-  std::size_t max_items = 500;
-  std::size_t max_chars = 4000;
-};
-using FieldRules = std::vector<FieldRule>;
-
-// ---- Limits of a document, enforced before anything else is looked at.
-struct Limits {
-  std::size_t max_bytes = 8u << 20;
-  int max_depth = 24;
-};
-
 // Text to JSON: size, depth, duplicate keys and syntax. Problems say the line and column.
 Outcome<Json> parse(std::string_view text, const Limits& limits = {});
 
-// ---- Types with their own form in JSON specialise this.
 template <class T>
-struct Custom;  // static void read(const Json&, const std::string& at, T&, Problems&); write; schema
-
-template <class T>
-concept HasCustom = requires(const Json& json, T& value, Problems& problems) { Custom<T>::read(json, std::string{}, value, problems); };
+concept HasCustom = requires(const Json& json, T& value, Problems& problems) {
+  Custom<T>::read(json, std::string{}, value, problems);
+};
 
 template <class T>
 concept Described = boost::describe::has_describe_members<T>::value && !HasCustom<T>;
@@ -68,7 +44,9 @@ template <class T>
 concept DescribedEnum = std::is_enum_v<T> && boost::describe::has_describe_enumerators<T>::value;
 
 template <class T>
-concept HasRules = requires(const T* t) { { field_rules(t) } -> std::convertible_to<FieldRules>; };
+concept HasRules = requires(const T* t) {
+  { field_rules(t) } -> std::convertible_to<FieldRules>;
+};
 
 template <class T>
 struct IsOptional : std::false_type {};
@@ -86,8 +64,10 @@ struct IsMap<std::map<std::string, T>> : std::true_type {};
 template <class T>
 const FieldRules& rules_of() {
   static const FieldRules rules = [] {
-    if constexpr (HasRules<T>) return FieldRules(field_rules(static_cast<const T*>(nullptr)));
-    else return FieldRules{};
+    if constexpr (HasRules<T>)
+      return FieldRules(field_rules(static_cast<const T*>(nullptr)));
+    else
+      return FieldRules{};
   }();
   return rules;
 }
@@ -100,47 +80,11 @@ const FieldRule& rule_of(std::string_view member) {
   return none;
 }
 
-template <class E>
-std::vector<std::string> words_of() {
-  std::vector<std::string> words;
-  boost::mp11::mp_for_each<boost::describe::describe_enumerators<E>>([&](auto d) { words.emplace_back(d.name); });
-  return words;
-}
-
-template <class E>
-std::string word_of(E value) {
-  std::string word = "?";
-  boost::mp11::mp_for_each<boost::describe::describe_enumerators<E>>([&](auto d) {
-    if (d.value == value) word = d.name;
-  });
-  return word;
-}
-
-// A described id as words: douglas_fir_larch -> "douglas fir larch".
-template <class E>
-std::string spoken(E value) {
-  std::string word = word_of(value);
-  for (char& c : word)
-    if (c == '_') c = ' ';
-  return word;
-}
-
-template <class E>
-std::optional<E> from_word(std::string_view word) {
-  std::optional<E> value;
-  boost::mp11::mp_for_each<boost::describe::describe_enumerators<E>>([&](auto d) {
-    if (word == d.name) value = d.value;
-  });
-  return value;
-}
-
 template <class T>
 using MembersOf = boost::describe::describe_members<T, boost::describe::mod_public | boost::describe::mod_inherited>;
 
 // ---- Shared by the templates below; in doc.cpp.
 std::string kind_of(const Json& json);  // "a number", "text", ...
-std::string in_quotes(std::string_view word);
-std::string a_list(const std::vector<std::string>& words);
 void wrong_kind(const Json& json, const std::string& at, std::string_view wanted, Problems& problems);
 void wrong_word(std::string_view word, const std::string& at, const std::vector<std::string>& known, Problems& problems);
 void unknown_key(const std::string& key, const std::string& at, const std::vector<std::string>& known, Problems& problems);
@@ -178,10 +122,13 @@ template <class T>
 void read_list(const Json& json, const std::string& at, const FieldRule& rule, std::vector<T>& value, Problems& problems) {
   if (!json.is_array()) return wrong_kind(json, at, "a list", problems);
   if (json.size() > rule.max_items) {
-    problems.push_back({at, "has " + std::to_string(json.size()) + " items; the limit is " + std::to_string(rule.max_items), "split the job or leave some out"});
+    problems.push_back(
+        {at, "has " + std::to_string(json.size()) + " items; the limit is " + std::to_string(rule.max_items), "split the job or leave some out"});
     return;
   }
-  if (json.size() < rule.min_items) problems.push_back({at, "has " + std::to_string(json.size()) + " items; at least " + std::to_string(rule.min_items) + " are needed", "add what is missing"});
+  if (json.size() < rule.min_items)
+    problems.push_back(
+        {at, "has " + std::to_string(json.size()) + " items; at least " + std::to_string(rule.min_items) + " are needed", "add what is missing"});
   value.clear();
   value.reserve(json.size());
   for (std::size_t i = 0; i < json.size(); ++i) {
@@ -209,8 +156,10 @@ void read(const Json& json, const std::string& at, const FieldRule& rule, T& val
   } else if constexpr (DescribedEnum<T>) {
     if (!json.is_string()) return wrong_kind(json, at, "one of the words " + a_list(words_of<T>()), problems);
     const auto& word = json.template get_ref<const std::string&>();
-    if (const auto known = from_word<T>(word)) value = *known;
-    else wrong_word(word, at, words_of<T>(), problems);
+    if (const auto known = from_word<T>(word))
+      value = *known;
+    else
+      wrong_word(word, at, words_of<T>(), problems);
   } else if constexpr (std::is_same_v<T, std::string>) {
     if (!json.is_string()) return wrong_kind(json, at, "text", problems);
     value = json.template get<std::string>();
@@ -222,7 +171,8 @@ void read(const Json& json, const std::string& at, const FieldRule& rule, T& val
     double number = 0;
     if (!read_number(json, at, is_length_name(rule.name), number, problems)) return;
     if constexpr (std::is_integral_v<T>) {
-      if (number != std::floor(number) || std::fabs(number) > 9007199254740992.0) return problems.push_back({at, "is " + json.dump() + "; a whole number is needed", "round it"});
+      if (number != std::floor(number) || std::fabs(number) > 9007199254740992.0)
+        return problems.push_back({at, "is " + json.dump() + "; a whole number is needed", "round it"});
       if (number < static_cast<double>(std::numeric_limits<T>::min()) || number > static_cast<double>(std::numeric_limits<T>::max()))
         return problems.push_back({at, "is " + json.dump() + ", out of range", "give a smaller number"});
     }

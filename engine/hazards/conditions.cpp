@@ -1,4 +1,5 @@
 #include "hazards/conditions.hpp"
+#include "base/doc.hpp"
 
 #include <algorithm>
 #include <stdexcept>

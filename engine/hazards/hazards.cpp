@@ -4,6 +4,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "base/doc.hpp"
 #include "hazards/facts.hpp"
 #include "tables/embedded.hpp"
 

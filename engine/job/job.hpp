@@ -13,7 +13,7 @@
 #include <variant>
 #include <vector>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/geometry.hpp"
 #include "job/words.hpp"
 

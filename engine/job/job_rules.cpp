@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "job/job.hpp"
+#include "base/doc.hpp"
 
 namespace awlmark {
 

@@ -1,5 +1,6 @@
 // Text to job and back.
 #include "job/job.hpp"
+#include "base/doc.hpp"
 
 namespace awlmark {
 namespace {

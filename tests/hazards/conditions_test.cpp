@@ -4,6 +4,7 @@
 
 #include <stdexcept>
 
+#include "base/doc.hpp"
 #include "support/property.hpp"
 
 namespace awlmark::hazards {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/doc.hpp"
 #include "job/dates.hpp"
 #include "support/outside.hpp"
 #include "support/property.hpp"
