@@ -1,5 +1,6 @@
 // What has to happen: gates, cut-back, the floor as found, the ways to rebuild it, time and price.
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 

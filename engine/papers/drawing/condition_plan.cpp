@@ -5,6 +5,7 @@
 #include <set>
 #include <vector>
 
+#include "base/length.hpp"
 #include "papers/drawing/dimension.hpp"
 #include "papers/drawing/room.hpp"
 #include "papers/drawing/symbols.hpp"
