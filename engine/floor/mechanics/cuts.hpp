@@ -12,6 +12,7 @@ namespace awlmark::mechanics {
 
 struct CutLimits {
   double hole_max_in = 0;          // d/3, and not so large that less than 2 in. is left above or below
+  double hole_third_in = 0;        // d/3 alone
   double hole_edge_in = 2;         // from the top, the bottom and other holes or notches
   double notch_max_in = 0;         // d/6
   double notch_length_max_in = 0;  // d/3

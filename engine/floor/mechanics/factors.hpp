@@ -28,8 +28,8 @@ struct Conditions {
   bool wet = false;    // over 19 percent moisture in service (decking and timbers alike)
   double temp_f = 70;  // sustained temperature
   bool incised = false;
-  bool repetitive = false;                      // three or more, 24 in. on centre or closer, joined by a deck
-  bool flat = false;                            // loaded on the wide face; give the section turned (b > d)
+  bool repetitive = false;                                     // three or more, 24 in. on centre or closer, joined by a deck
+  bool flat = false;                                           // loaded on the wide face; give the section turned (b > d)
   std::optional<double> effective_unbraced_in = std::nullopt;  // le of NDS Table 3.3.3; nothing: compression edge held
 };
 

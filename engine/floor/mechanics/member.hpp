@@ -22,10 +22,8 @@ struct Limits {
   Reason live_reason, total_reason;  // whose limits these are
   double creep = 1.5;                // Kcr: 1.5 seasoned and dry, 2.0 unseasoned or wet
 };
-// Code limits of a floor, L/360 live and L/240 total (IBC Table 1604.3, IRC Table R301.7).
-Limits floor_limits();
-// Stricter live-load limit of the finish, or the code's where it asks for no more.
-Limits floor_limits(Finish finish, bool wet = false);
+// Code limits of a floor, L/360 live and L/240 total (data/deflection.csv); Kcr 2.0 where wet.
+Limits floor_limits(bool wet = false);
 
 struct MemberInput {
   std::string id;    // "j1"

@@ -18,7 +18,8 @@ struct PanelRow {
   std::string rating;    // "24/16", "20 oc"
   std::string category;  // least performance category, "19/32"
   double category_in = 0;
-  double floor_span_in = 0;    // 0: not a floor panel
+  double roof_span_in = 0;
+  double floor_span_in = 0;  // 0: not a floor panel
   double total_load_psf = 0;   // that the rating stands for
   double ei_lbin2_per_ft = 0;  // strength axis across the supports
   double fbs_inlb_per_ft = 0;
@@ -31,6 +32,11 @@ const PanelRow* panel_by_rating(PanelKind kind, const std::string& rating);
 const PanelRow* panel_by_category(PanelKind kind, double category_in);
 // Lightest row whose floor span reaches the spacing; nothing when none does.
 const PanelRow* panel_for_span(PanelKind kind, double spacing_in);
+
+struct ThicknessRange {
+  double least_in = 0, most_in = 0;
+};
+ThicknessRange panel_thickness(double category_in);  // what may be measured on a panel of that category
 
 struct PanelCapacity {
   double bending_psf = 0;
