@@ -83,7 +83,7 @@ void Sheet::figure(const Drawing& drawing, const std::string& title, const Marku
   ++figures_;
   body_.open("figure").open("div", {{"class", "paper"}}).add(drawing.svg).close();
   body_.open("figcaption").element("b", "Drawing " + std::to_string(figures_) + ". " + title + " ");
-  body_.text("Scale " + drawing.scale.name + " when printed at 100 % on letter paper.");
+  if (!drawing.scale.name.empty()) body_.text("Scale " + drawing.scale.name + " when printed at 100 % on letter paper.");
   for (const auto& note : drawing.notes) body_.text(" " + note);
   body_.element("span", " Slide the drawing sideways to see all of it.", {{"class", "slide"}});
   body_.close().add(legend).close();

@@ -10,12 +10,13 @@ namespace {
 // The drawing's own classes start with d (lines and words) and s (signs).
 constexpr std::string_view kDrawing = R"(
 svg.drawing{display:block;overflow:visible}
+table.blank td{height:2.2rem}
 svg.swatch{vertical-align:-3px;margin-right:.45em;flex:none}
 .dl{fill:none;stroke:#1c2226;stroke-width:.7}
 .dink{fill:#1c2226;stroke:#1c2226;stroke-width:.5}
 .dpaper{fill:#fff;stroke:#1c2226;stroke-width:.6}
 .dw{fill:#1c2226;font-family:Arial,"Liberation Sans","DejaVu Sans",sans-serif;text-anchor:middle;stroke:#fff;stroke-width:2.6;stroke-linejoin:round;paint-order:stroke}
-.db{font-weight:700}.di{font-style:italic}
+.dacc{fill:#8c3214}.db{font-weight:700}.di{font-style:italic}
 .dlead{stroke-width:.45}
 .ddim{stroke-width:.5}.dext{stroke-width:.3}.dtick{stroke-width:1.1}
 .dcell{stroke:none;shape-rendering:crispEdges}
@@ -34,6 +35,8 @@ svg.swatch{vertical-align:-3px;margin-right:.45em;flex:none}
 .dcut{fill:none;stroke:#8c3214;stroke-width:2.2;stroke-linejoin:miter;stroke-dasharray:11 3 3 3}
 .dblock{fill:#fff;stroke:#1c2226;stroke-width:.9}.dnew{fill:#f3e3d6;stroke:#1c2226;stroke-width:1}
 .drest{fill:#1c2226;stroke:none}.dshore{fill:#fff;stroke:#8c3214;stroke-width:1.4}
+.dpiece{fill:none;stroke:#1c2226;stroke-width:.35}
+.dedge{fill:none;stroke:#1c2226;stroke-width:2.4}.drip{stroke:#8c3214}.dair{stroke:#8c3214;stroke-dasharray:3 3}.dwalledge{stroke-width:1.4;stroke-dasharray:9 3}.dseam{stroke-width:1;stroke-dasharray:1.5 2}
 .dlayer{stroke:#1c2226;stroke-width:.6}
 )";
 

@@ -184,6 +184,20 @@ void add_floor(Findings& findings, const std::string& girder) {
   panels.trade_off = "Stiff enough for tile and level with the hall, for about $500 more.";
   floor.options = {like, panels};
   floor.chosen = "panels_on_added_joists";
+  for (int k = 0; k < 4; ++k) {
+    floor::FramingLine line;
+    line.id = "g" + std::to_string(k + 1), line.kind = "girder", line.size = "4x10", line.b_in = 3.5, line.d_in = 9.25;
+    line.from_in = {k * 44.0, -4}, line.to_in = {k * 44.0, 100}, line.rests_at_in = {4, 52, 100};
+    if (k == 1) line.lost = {{60, 82, 0.75, 2.0, "top"}};
+    floor.framing.push_back(line);
+  }
+  for (int k = 0; k < 2; ++k) {
+    floor::FramingLine line;
+    line.id = "n" + std::to_string(k + 1), line.kind = "added_joist", line.size = "2x8", line.b_in = 1.5, line.d_in = 7.25;
+    line.from_in = {14.5 + k * 15.0, 36.75}, line.to_in = {14.5 + k * 15.0, 89.25};
+    floor.options[1].framing.push_back(line);
+  }
+  floor.options[1].deck = {{"23/32 plywood, glued and screwed", 0.71875, 90, 0.375, {{{0, 36.75}, {88, 36.75}, {88, 89.25}, {0, 89.25}}}}};
   floor.cautions = {"New loads on old posts: look at the footings before adding tile."};
   findings.floor = floor;
 }
@@ -275,7 +289,9 @@ Sample clubhouse_washroom() {
   f.cut_back = cut;
   add_floor(f, "g2");
   takeoff::TakeOff take;
-  take.lines = {{"deck", "tongue-and-groove plank out", 22.6, "sf", "pieces of the cut-back", "take_out", 0}, {"ply", "23/32 plywood", 2, "sheet", "64 sf, 8 % waste", "put_back", 58.0}};
+  take.lines = {{"deck", "tongue-and-groove plank out", 22.6, "sf", "pieces of the cut-back", "take_out", 0, "deck"},
+                {"ply", "23/32 plywood", 2, "sheet", "64 sf, 8 % waste", "put_back", 58.0, ""}};
+  take.cut_lists = {{"2x8 joist", 0.125, {{144, 2, {44, 44, 44}, 11.75}}, 61.0, 61.0, true}};
   take.debris_lb = 260, take.debris_yd3 = 0.4;
   f.takeoff = take;
   add_price_and_work(f);
