@@ -9,5 +9,5 @@ export default defineConfig({
   worker: { format: 'es' },
   server: { fs: { allow: ['..'] } },
   build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false } },
-  test: { include: ['tests/**/*.test.ts'], environment: 'node' },
+  test: { include: ['tests/**/*.test.ts'], environment: 'node', testTimeout: 120_000 },
 });

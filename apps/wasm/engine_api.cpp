@@ -9,6 +9,7 @@
 #include "base/doc.hpp"
 #include "job/job.hpp"
 #include "papers/papers.hpp"
+#include "reckon/reckon.hpp"
 
 namespace awlmark::api {
 
@@ -79,6 +80,14 @@ Json papers_of(const Job& job, const Findings& findings) {
   return list;
 }
 
+// Where each mark lies on the plan, by its id: marks may be counted out by plank and tape.
+Json places_of(const Job& job) {
+  Json places = Json::object();
+  for (const Mark& mark : job.marks)
+    if (const auto place = place_of(job, mark)) places[mark.id] = doc::write(*place);
+  return places;
+}
+
 std::string about_a_job(const std::string& what, const Json& request, const OnStage& on_stage) {
   Problems problems;
   refuse_unknown_keys(request, {"do", "job", "text", "options"}, problems);
@@ -86,17 +95,38 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   Outcome<Job> job = job_of(request);
   problems.insert(problems.end(), job.problems.begin(), job.problems.end());
   if (!job || !problems.empty()) return reply_not_ok(problems, job.warnings);
-  if (what == "read") return reply_ok({{"job", doc::write(*job.value)}, {"text", write_job(*job.value)}}, job.warnings);
+  if (what == "read") return reply_ok({{"job", doc::write(*job.value)}, {"text", write_job(*job.value)}, {"places", places_of(*job.value)}}, job.warnings);
   if (what == "survey") return reply_ok(doc::write(survey_only(*job.value, options)), job.warnings);
   const Findings findings = assess(*job.value, options);
   if (what == "assess") return reply_ok(doc::write(findings), job.warnings);
   return reply_ok({{"papers", papers_of(*job.value, findings)}, {"findings", doc::write(findings)}}, job.warnings);
 }
 
+// A topic's answer to `in`; its help when there is no `in`; the list of topics when there is no topic.
+std::string about_a_topic(const Json& request) {
+  Problems problems;
+  refuse_unknown_keys(request, {"do", "topic", "in"}, problems);
+  const auto topic = request.find("topic");
+  if (topic != request.end() && !topic->is_string()) doc::wrong_kind(*topic, "topic", "a topic's name", problems);
+  if (!problems.empty()) return reply_not_ok(problems);
+  if (topic == request.end()) {
+    Json list = Json::array();
+    for (const auto& info : reckon::topics()) list.push_back({{"id", info.id}, {"asks", info.asks}});
+    return reply_ok(list, {});
+  }
+  const auto& name = topic->get_ref<const std::string&>();
+  const auto in = request.find("in");
+  const auto answer = in == request.end() ? reckon::help(name) : reckon::reckon(name, in->dump());
+  if (!answer) return reply_not_ok(answer.problems, answer.warnings);
+  if (in == request.end()) return reply_ok({{"help", *answer.value}}, answer.warnings);
+  const auto value = doc::parse(*answer.value);
+  return value ? reply_ok(*value.value, answer.warnings) : reply_not_ok(value.problems, answer.warnings);
+}
+
 Json all_schemas() { return {{"job", job_schema(true)}, {"job_as_read", job_schema(false)}, {"findings", findings_schema()}}; }
 
 const std::vector<std::string>& known_acts() {
-  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers", "schema"};
+  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers", "reckon", "schema"};
   return acts;
 }
 
@@ -107,6 +137,7 @@ std::string answer(std::string_view request_text, const OnStage& on_stage) {
     return reply_not_ok({{"do", "is missing", "say what to do: one of " + doc::a_list(known_acts())}});
   const auto what = request.value->at("do").get<std::string>();
   if (what == "read" || what == "survey" || what == "assess" || what == "papers") return about_a_job(what, *request.value, on_stage);
+  if (what == "reckon") return about_a_topic(*request.value);
   Problems problems;
   if (what == "new" || what == "schema") {
     refuse_unknown_keys(*request.value, {"do"}, problems);

@@ -1,12 +1,12 @@
 // One request in, one reply out, both JSON: how a door that is not C++ asks the engine.
 //
 // In: {"do": WHAT, ...}. WHAT is
-//   "read"    job or text                 -> {"job": as the schema `job` says, "text": as saved}
+//   "read"    job or text                 -> {"job": as the schema `job` says, "text": as saved, "places": {mark id: [x, y]}}
 //   "new"                                 -> {"text": a starting job}
 //   "survey"  job or text, options?       -> findings, the survey only
 //   "assess"  job or text, options?       -> findings
 //   "papers"  job or text, options?       -> {"papers": [{file, title, html}], "findings": ...}
-//   "reckon"  topic?, in?                 -> the topic's answer; without a topic, the list of topics
+//   "reckon"  topic?, in?                 -> the topic's answer; without `in` its help; without a topic the list
 //   "schema"                              -> {"job": ..., "job_as_read": ..., "findings": ...}
 // `job` is the document as JSON, `text` the document as text (a file somebody opened: duplicate keys
 // and syntax errors are then found too). `options`: cell_in, draws, seed.

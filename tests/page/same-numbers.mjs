@@ -40,6 +40,17 @@ const { loadEngine } = await import(pathToFileURL(join(root, 'web/src/engine/loa
 const factory = (await import(pathToFileURL(join(wasm, 'engine.mjs')).href)).default;
 const engine = await loadEngine(factory, { wasmBinary: readFileSync(join(wasm, 'engine.wasm')) });
 
+// A comparison that cannot fail proves nothing: it has to see these first.
+const seen = [
+  [{ a: [1, 2] }, { a: [1, 2 * (1 + 1e-10)] }, 0],
+  [{ a: [1, 2] }, { a: [1, 2 * (1 + 1e-8)] }, 1],
+  [{ a: 1 }, { a: 1, b: null }, 1],
+  [{ a: 'x', n: null }, { a: 'y', n: 0 }, 2],
+  [[1, 2], [1, 2, 3], 1],
+];
+for (const [a, b, expected] of seen)
+  if (differences(a, b).length !== expected) throw new Error(`the comparison is broken: ${JSON.stringify([a, b])}`);
+
 let passed = 0;
 let failed = 0;
 function count(figures) {

@@ -13,7 +13,7 @@ const into = join(web, 'src/generated');
 
 for (const name of ['engine.mjs', 'engine.wasm'])
   if (!existsSync(join(from, name))) {
-    console.error(`gen: ${join(from, name)} is not there. Build it first: cmake --preset wasm && ninja -C build/wasm engine`);
+    console.error(`gen: ${join(from, name)} is not there. Build it first: cmake --preset wasm && ninja -C build/wasm awlmark_engine`);
     process.exit(2);
   }
 mkdirSync(into, { recursive: true });

@@ -88,6 +88,16 @@ describe('the engine module', () => {
     expect(chance('gone')).toBeGreaterThan(0.5);
   });
 
+  it('says where a mark lies that is counted out by plank and tape', () => {
+    const job = jobOf('laundry-1954');
+    // Boards run x and are 5 1/2 in. wide: plank 3 has its middle 13 3/4 in. from the low wall.
+    const mark = { id: 'counted', tool: 'awl' as const, reads: 'sound' as const, layer: 'deck', plank: 3, tape_in: 40 };
+    const reply = engine.run({ do: 'read', job: { ...job, marks: [mark] } });
+    if (!reply.ok) throw new Error(JSON.stringify(reply.problems));
+    expect(reply.value.places.counted?.[0]).toBeCloseTo(40, 9);
+    expect(reply.value.places.counted?.[1]).toBeCloseTo(13.75, 9);
+  });
+
   it('lists its topics and answers one', () => {
     const list = engine.run({ do: 'reckon' });
     expect(list.ok && (list.value as { id: string }[]).some((topic) => topic.id === 'emc')).toBe(true);

@@ -90,15 +90,20 @@ describe('the store', () => {
 describe('latestOnly', () => {
   it('skips what was overtaken, and always does the last', async () => {
     const seen: number[] = [];
+    const gates: (() => void)[] = [];
     const run = latestOnly<number>(async (n) => {
-      await new Promise((resolve) => setTimeout(resolve, 5));
       seen.push(n);
+      await new Promise<void>((resolve) => gates.push(resolve));
     });
+    const turn = () => new Promise((resolve) => setTimeout(resolve, 0));
     for (const n of [1, 2, 3, 4]) run(n);
-    await new Promise((resolve) => setTimeout(resolve, 40));
+    expect(seen).toEqual([1]);
+    gates.shift()?.();
+    await turn();
     expect(seen).toEqual([1, 4]);
+    gates.shift()?.();
+    await turn();
     run(5);
-    await new Promise((resolve) => setTimeout(resolve, 20));
     expect(seen).toEqual([1, 4, 5]);
   });
 });

@@ -16,6 +16,9 @@ export interface Problem {
   what: string;
   mend: string;
 }
+/** Where marks lie on the plan, by id. */
+export type Places = Record<string, Point>;
+
 export interface Paper {
   file: string;
   title: string;
@@ -36,7 +39,7 @@ export type Request =
   | { do: 'schema' };
 
 export type ValueOf<R extends Request> = R extends { do: 'read' }
-  ? { job: Job; text: string }
+  ? { job: Job; text: string; places: Places }
   : R extends { do: 'new' }
     ? { text: string }
     : R extends { do: 'survey' | 'assess' }

@@ -1,5 +1,5 @@
 // Draws the plan. Knows nothing of React or of fingers: a picture in, ink out.
-import type { Job, Mark, Point, Survey } from '../engine/wire';
+import type { Job, Mark, Places, Point, Survey } from '../engine/wire';
 import type { Shown } from '../store/store';
 import { money, spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
@@ -12,6 +12,8 @@ import { boxOf, type Pixel, type Size, toScreen, type View } from './view';
 export interface Picture {
   job: Job;
   survey?: Survey;
+  /** places of the marks that are counted out by plank */
+  counted: Places;
   shown: Shown;
   question: Question;
   view: View;
@@ -163,6 +165,8 @@ function label(ink: Ink, text: string, x: number, y: number, font = '600 13px sy
   ink.restore();
 }
 
+const FIXTURE_FONT = '600 12px system-ui, sans-serif';
+
 function drawFixtures(ink: Ink, { job, view }: Picture): void {
   for (const fixture of job.fixtures) {
     const outline = fixture.outline_in as Point[];
@@ -173,9 +177,13 @@ function drawFixtures(ink: Ink, { job, view }: Picture): void {
     if (!fixture.stands) ink.setLineDash([4, 4]);
     ink.stroke();
     ink.restore();
-    const at = toScreen(view, centre(outline));
-    label(ink, spoken(fixture.kind), at.x, at.y - 8);
-    label(ink, fixture.stands ? 'stands' : 'lifted', at.x, at.y + 8, '12px system-ui, sans-serif');
+    // At its low edge, where fewer marks lie; by its short name where the long one does not fit.
+    const box = boxOf(outline);
+    const at = toScreen(view, [(box.min[0] + box.max[0]) / 2, box.min[1]]);
+    const wide = (box.max[0] - box.min[0]) * view.scale;
+    ink.font = FIXTURE_FONT;
+    const long = `${spoken(fixture.kind)}${fixture.stands ? '' : ', lifted'}`;
+    label(ink, ink.measureText(long).width < wide + 8 ? long : fixture.id, at.x, at.y - 10, FIXTURE_FONT);
   }
 }
 
@@ -269,9 +277,9 @@ function drawElsewhere(ink: Ink, { x, y }: Pixel): void {
 }
 
 function drawMarks(ink: Ink, picture: Picture): void {
-  const { job, view, shown, selected } = picture;
+  const { job, view, shown, selected, counted } = picture;
   const placed = job.marks
-    .map((mark) => ({ mark, at: placeOf(job, mark) }))
+    .map((mark) => ({ mark, at: placeOf(job, mark, counted) }))
     .filter((item): item is { mark: Mark; at: Point } => item.at !== undefined);
   for (const { mark, at } of placed) if (!belongs(mark, shown)) drawElsewhere(ink, toScreen(view, at));
   const taken: { x: number; y: number }[] = [];

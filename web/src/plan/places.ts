@@ -1,5 +1,5 @@
 // Where things lie on the plan, and what lies under a finger. Pure geometry, in inches.
-import type { Job, Mark, Point, Support, Wall } from '../engine/wire';
+import type { Job, Mark, Places, Point, Support, Wall } from '../engine/wire';
 
 interface Line {
   id: string;
@@ -37,10 +37,10 @@ export function nearestLine(lines: Line[], p: Point): OnLine | undefined {
   return best;
 }
 
-/** Where a mark lies, or undefined when the document counts it out by plank (the engine knows then). */
-export function placeOf(job: Job, mark: Mark): Point | undefined {
+/** Where a mark lies. One that is counted out by plank and tape lies where the engine says (`counted`). */
+export function placeOf(job: Job, mark: Mark, counted: Places = {}): Point | undefined {
   if (mark.at_in) return mark.at_in as Point;
-  if (mark.along_in === undefined) return undefined;
+  if (mark.along_in === undefined) return counted[mark.id];
   const line: Support | Wall | undefined = mark.support
     ? job.supports.find((s) => s.id === mark.support)
     : job.walls.find((w) => w.id === mark.wall);
@@ -48,10 +48,10 @@ export function placeOf(job: Job, mark: Mark): Point | undefined {
 }
 
 /** Marks within reach of a finger, nearest first. */
-export function marksNear(job: Job, p: Point, reach_in: number, shown: (mark: Mark) => boolean): Mark[] {
+export function marksNear(job: Job, p: Point, reach_in: number, shown: (mark: Mark) => boolean, counted: Places = {}): Mark[] {
   return job.marks
     .filter(shown)
-    .map((mark) => ({ mark, at: placeOf(job, mark) }))
+    .map((mark) => ({ mark, at: placeOf(job, mark, counted) }))
     .filter((item): item is { mark: Mark; at: Point } => item.at !== undefined && distance(item.at, p) <= reach_in)
     .sort((a, b) => distance(a.at, p) - distance(b.at, p))
     .map((item) => item.mark);

@@ -1,28 +1,29 @@
 // What the last mark changed, in two lines, with the way back beside it.
 import { useStore } from '../store/store';
-import { area, chance, spoken } from '../words/figures';
+import { chance, sentence, spoken } from '../words/figures';
+
+const band = ({ p10, p90 }: { p10: number; p90: number }) => `${p10.toFixed(1)} to ${p90.toFixed(1)} sf`;
 
 export function ChangeNote() {
   const { change, undo, dismiss, history } = useStore();
   if (!change) return null;
+  // The layer of the mark says enough; an act without a spot may have moved several.
+  const areas = change.spot ? change.areas.filter((item) => item.layer === change.spot?.layer) : change.areas.slice(0, 2);
   return (
     <div className="change" role="status" aria-label="What changed">
       <div>
-        <strong>{change.label}</strong>
+        <strong>{sentence(change.label)}</strong>
         {change.spot && (
           <p>
-            Chance of unsound here, {spoken(change.spot.layer)}: {chance(change.spot.before)} → <b>{chance(change.spot.after)}</b>
+            Unsound here: {chance(change.spot.before)} → <b>{chance(change.spot.after)}</b>
           </p>
         )}
-        {change.areas.slice(0, 2).map((item) => (
+        {areas.map((item) => (
           <p key={item.layer}>
-            Unsound {spoken(item.layer)}: {area(item.before.p10)}–{area(item.before.p90)} →{' '}
-            <b>
-              {area(item.after.p10)}–{area(item.after.p90)}
-            </b>
+            In all, {spoken(item.layer)}: {band(item.before)} → <b>{band(item.after)}</b>
           </p>
         ))}
-        {!change.spot && change.areas.length === 0 && <p>Nothing that matters changed.</p>}
+        {!change.spot && areas.length === 0 && <p>Nothing that matters changed.</p>}
       </div>
       {history && history.past.length > 0 && !change.label.startsWith('Undone') && (
         <button type="button" onClick={undo}>

@@ -70,7 +70,7 @@ export function NextScreen() {
                 {opening.lifts ? `; lift the ${spoken(opening.lifts)} first` : ''}.
               </p>
               <p>{opening.why}</p>
-              <button type="button" onClick={() => openSpot(job, shown, [opening.at_in[0]!, opening.at_in[1]!], 1)}>
+              <button type="button" onClick={() => openSpot(job, shown, opening.at_in)}>
                 Mark what you find here
               </button>
             </div>

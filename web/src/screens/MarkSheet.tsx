@@ -20,6 +20,10 @@ interface Form {
   across: string;
   up: string;
   along: string;
+  /** how a spot on a layer is told: from two walls, or by plank and tape */
+  by: 'walls' | 'plank';
+  plank: string;
+  tape: string;
   from: 'above' | 'below';
   face: NonNullable<Mark['face']>;
   part: NonNullable<Mark['part']>;
@@ -34,6 +38,9 @@ function formOf(draft: Draft, mark?: Mark): Form {
     across: formatLength(draft.across),
     up: formatLength(draft.up),
     along: formatLength(draft.along),
+    by: mark?.plank !== undefined && !mark.at_in ? 'plank' : 'walls',
+    plank: mark?.plank === undefined ? '' : String(mark.plank),
+    tape: mark?.tape_in === undefined ? '' : formatLength(mark.tape_in),
     from: mark?.from ?? 'above',
     face: mark?.face ?? 'top',
     part: mark?.part ?? 'plate',
@@ -60,7 +67,11 @@ export function markOf(
   const [kind, id] = form.on.split(':');
   if (kind === 'support') Object.assign(mark, { support: id, along_in: length('along', form.along), face: form.face });
   else if (kind === 'wall') Object.assign(mark, { wall: id, along_in: length('along', form.along), part: form.part });
-  else Object.assign(mark, { at_in: [length('across', form.across), length('up', form.up)], layer: form.on });
+  else if (form.by === 'plank') {
+    const plank = Number(form.plank);
+    if (!Number.isInteger(plank) || plank < 1) wrong.push('plank');
+    Object.assign(mark, { plank, tape_in: length('tape', form.tape), layer: form.on });
+  } else Object.assign(mark, { at_in: [length('across', form.across), length('up', form.up)], layer: form.on });
   mark.from = form.from;
   if (tool === 'meter') {
     const percent = Number(form.percent.replace(',', '.'));
@@ -84,7 +95,7 @@ function placesOf(job: Job): { value: string; label: string }[] {
 export function MarkSheet() {
   const job = useStore((state) => state.history?.job);
   const perform = useStore((state) => state.perform);
-  const { isOpen, draft, mark, spot, close } = useSheet();
+  const { isOpen, draft, mark, close } = useSheet();
   const [tool, setTool] = useState<Tool>('awl');
   const [form, setForm] = useState<Form>(() => formOf(draft));
   const [wrong, setWrong] = useState<string[]>([]);
@@ -151,16 +162,12 @@ export function MarkSheet() {
             )}
           </div>
         ) : (
-          <div className="pair">
-            <TextInput
-              label="From left"
-              value={form.across}
-              error={bad('across')}
-              data-autofocus={!spot || undefined}
-              onChange={(event) => put({ across: event.currentTarget.value })}
-            />
-            <TextInput label="From bottom" value={form.up} error={bad('up')} onChange={(event) => put({ up: event.currentTarget.value })} />
-          </div>
+          <SpotFields
+            form={form}
+            put={put}
+            bad={bad}
+            planks={job.layers.some((layer) => layer.id === form.on && layer.face_width_in !== undefined)}
+          />
         )}
         <Choice
           label="Seen from"
@@ -231,6 +238,59 @@ export function MarkSheet() {
         )}
       </div>
     </Sheet>
+  );
+}
+
+interface SpotProps {
+  form: Form;
+  put: (part: Partial<Form>) => void;
+  bad: (name: string) => string | undefined;
+  planks: boolean;
+}
+
+function SpotFields({ form, put, bad, planks }: SpotProps) {
+  const byPlank = form.by === 'plank';
+  return (
+    <>
+      {(planks || byPlank) && (
+        <Choice
+          label="Place told by"
+          value={form.by}
+          options={[
+            { value: 'walls', text: 'From two walls' },
+            { value: 'plank', text: 'Plank and tape' },
+          ]}
+          onChange={(by) => put({ by })}
+        />
+      )}
+      {byPlank ? (
+        <div className="pair">
+          <TextInput
+            label="Plank, from the low wall"
+            inputMode="numeric"
+            value={form.plank}
+            error={bad('plank') && 'Write a whole number, like 4'}
+            onChange={(event) => put({ plank: event.currentTarget.value })}
+          />
+          <TextInput
+            label="Tape along it"
+            value={form.tape}
+            error={bad('tape')}
+            onChange={(event) => put({ tape: event.currentTarget.value })}
+          />
+        </div>
+      ) : (
+        <div className="pair">
+          <TextInput
+            label="From left"
+            value={form.across}
+            error={bad('across')}
+            onChange={(event) => put({ across: event.currentTarget.value })}
+          />
+          <TextInput label="From bottom" value={form.up} error={bad('up')} onChange={(event) => put({ up: event.currentTarget.value })} />
+        </div>
+      )}
+    </>
   );
 }
 

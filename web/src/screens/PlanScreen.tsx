@@ -26,19 +26,19 @@ function shownOf(key: string): Shown {
 }
 
 export function PlanScreen() {
-  const { history, shown, question, survey, surveying, show, ask } = useStore();
+  const { history, shown, question, survey, surveying, change, counted, show, ask } = useStore();
   const sheet = useSheet();
   const job = history?.job;
   if (!job) return null;
   const options = [
     ...job.layers.map((layer) => ({ value: `layer:${layer.id}`, text: spoken(layer.id) })),
     ...(job.supports.length > 0 ? [{ value: 'supports', text: 'framing' }] : []),
-    ...(job.walls.length > 0 ? [{ value: 'walls', text: 'wall plates' }] : []),
+    ...(job.walls.length > 0 ? [{ value: 'walls', text: 'plates' }] : []),
   ];
   const onTap = (at: Point, finger_in: number) => {
-    const hit = marksNear(job, at, finger_in * 0.8, (mark) => belongs(mark, shown))[0];
+    const hit = marksNear(job, at, finger_in * 0.8, (mark) => belongs(mark, shown), counted)[0];
     if (hit) sheet.openMark(hit);
-    else sheet.openSpot(job, shown, at, finger_in);
+    else sheet.openSpot(job, shown, at);
   };
   const findings = survey?.findings.survey;
   return (
@@ -51,6 +51,7 @@ export function PlanScreen() {
         job={job}
         survey={findings}
         shown={shown}
+        counted={counted}
         question={question}
         selected={sheet.mark?.id}
         spot={sheet.isOpen ? sheet.spot : undefined}
@@ -63,7 +64,7 @@ export function PlanScreen() {
         </p>
       )}
       <ChangeNote />
-      <Legend question={question} />
+      {!change && <Legend question={question} />}
       <div className="add">
         <button type="button" className="main" onClick={() => sheet.openByNumbers(job, shown)}>
           + Mark by numbers

@@ -37,9 +37,9 @@ interface SheetProps {
 /** A panel over the page. Composed by hand: the library's ready drawer brings a second banner landmark. */
 export function Sheet({ opened, onClose, position, size, title, className, children }: SheetProps) {
   return (
-    <Drawer.Root opened={opened} onClose={onClose} position={position} size={size}>
+    <Drawer.Root opened={opened} onClose={onClose} position={position} size={size} classNames={{ content: className }}>
       <Drawer.Overlay />
-      <Drawer.Content className={className}>
+      <Drawer.Content>
         <div className="sheet-head">
           <Drawer.Title>{title}</Drawer.Title>
           <Drawer.CloseButton size={56} iconSize={28} aria-label="Close" />

@@ -19,7 +19,7 @@ interface Sheet {
   draft: Draft;
   spot?: Point;
   mark?: Mark;
-  openSpot: (job: Job, shown: Shown, at: Point, finger_in: number) => void;
+  openSpot: (job: Job, shown: Shown, at: Point) => void;
   openByNumbers: (job: Job, shown: Shown) => void;
   openMark: (mark: Mark) => void;
   close: () => void;

@@ -1,7 +1,7 @@
 // What an act changed, in figures: the chance at its spot and the unsound area, before and after.
 import { chanceAt, fieldOf } from '../plan/field';
 import { placeOf } from '../plan/places';
-import type { Job, Mark, Point, Survey } from '../engine/wire';
+import type { Job, Mark, Places, Point, Survey } from '../engine/wire';
 
 export interface Change {
   label: string;
@@ -15,10 +15,10 @@ interface Band {
 }
 export type Where = { layer: string; at: Point } | { line: string; along_in: number };
 
-export function whereOf(job: Job, mark: Mark): Where | undefined {
+export function whereOf(job: Job, mark: Mark, counted: Places): Where | undefined {
   const line = mark.support ?? mark.wall;
   if (line !== undefined && mark.along_in !== undefined) return { line, along_in: mark.along_in };
-  const at = placeOf(job, mark);
+  const at = placeOf(job, mark, counted);
   return at && mark.layer !== undefined ? { layer: mark.layer, at } : undefined;
 }
 

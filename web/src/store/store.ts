@@ -2,7 +2,7 @@
 import { create } from 'zustand';
 import { askEngine, type Ask } from '../engine/client';
 import { latestOnly } from '../engine/latest';
-import type { Findings, Job, Mark, Paper, Problem } from '../engine/wire';
+import type { Findings, Job, Mark, Paper, Places, Problem } from '../engine/wire';
 import type { Question } from '../plan/field';
 import { type ActName, acts, type ArgsOf } from './acts';
 import { type Change, changeBetween, whereOf } from './change';
@@ -23,6 +23,8 @@ export interface Whole extends Answer {
 export interface State {
   key: string;
   history?: History;
+  /** places of the marks that are counted out by plank, as the engine counts */
+  counted: Places;
   shown: Shown;
   question: Question;
   /** The newest survey, and the job it belongs to: they differ while the engine is at work. */
@@ -73,12 +75,17 @@ export function makeStore(world: World) {
       mark?: Mark;
     }
     const survey = latestOnly<Wanted>(async ({ job, label, mark }) => {
+      if (job.marks.some((item) => item.plank !== undefined && !item.at_in)) {
+        const read = await world.ask({ do: 'read', job });
+        if (read.ok) set({ counted: read.value.places });
+      }
       const reply = await world.ask({ do: 'survey', job });
       const { survey: before, history } = get();
       const surveying = history?.job !== job;
       if (!reply.ok) return set({ problems: reply.problems, warnings: reply.warnings, surveying });
       const after = reply.value;
-      const change = before && label ? changeBetween(label, before.findings.survey, after.survey, mark && whereOf(job, mark)) : undefined;
+      const change =
+        before && label ? changeBetween(label, before.findings.survey, after.survey, mark && whereOf(job, mark, get().counted)) : undefined;
       set({ survey: { job, findings: after }, warnings: [...reply.warnings, ...after.warnings], problems: [], change, surveying });
     });
 
@@ -108,6 +115,7 @@ export function makeStore(world: World) {
 
     return {
       key: '',
+      counted: {},
       shown: { kind: 'supports' },
       question: 'unsound',
       surveying: false,
