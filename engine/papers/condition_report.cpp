@@ -9,9 +9,9 @@ Paper condition_report(const Job& job, const Findings& findings) {
   const Report report{job, findings, sheet, reasons};
   write_facts(report);
   write_in_short(report);
-  write_extent(report);
-  write_unseen(report);
   write_cause(report);
+  write_unseen(report);
+  write_extent(report);
   write_openings(report);
   write_gates(report);
   write_cut_back(report);

@@ -40,7 +40,7 @@ void gates_list(Sheet& sheet, ReasonList& reasons, const Findings& findings) {
   }
   for (const auto& gate : findings.hazards->gates) {
     if (gate.before == hazards::Before::covering) continue;
-    out.open("div", {{"class", "gate"}}).open("p").leaf("span", {{"class", "box"}}).text(gate.text);
+    out.open("div", {{"class", "gate"}}).open("p").open("span", {{"class", "box"}}).close().text(gate.text);
     reason_link(out, reasons.number_of(gate.reason));
     out.close();
     if (!gate.who.empty()) out.element("p", "Who: " + gate.who, {{"class", "who"}});

@@ -30,7 +30,7 @@ class Markup {
  public:
   Markup& open(std::string_view tag, Attributes attributes = {});
   Markup& close();
-  // An element without content.
+  // An element that HTML closes by itself: a shape of SVG, meta, br. Not for span, div and the like.
   Markup& leaf(std::string_view tag, Attributes attributes = {});
   Markup& text(std::string_view words);
   Markup& element(std::string_view tag, std::string_view words, Attributes attributes = {});

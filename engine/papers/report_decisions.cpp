@@ -24,7 +24,7 @@ std::string before_words(hazards::Before before) {
 
 void write_gate(const Report& report, const hazards::Gate& gate) {
   auto& out = report.sheet.out();
-  out.open("div", {{"class", "gate"}}).open("p").leaf("span", {{"class", "box"}}).text(gate.text);
+  out.open("div", {{"class", "gate"}}).open("p").open("span", {{"class", "box"}}).close().text(gate.text);
   reason_link(out, report.reasons.number_of(gate.reason));
   out.close();
   std::string who;

@@ -52,12 +52,13 @@ void write_plans(const Report& report) {
   for (const auto& field : survey.layers)
     if (&field != main && usable(survey.grid, field) && std::any_of(field.p_unsound.begin(), field.p_unsound.end(), [](double p) { return p >= 0.05; })) others.push_back(&field);
   if (others.empty()) return;
+  report.sheet.out().open("div", {{"class", "keep"}});
   report.sheet.sub("The other layers, same shading");
   report.sheet.out().open("div", {{"class", "pair"}});
   int count = 0;
   for (const auto* field : others)
     report.sheet.figure(condition_plan(report.job, survey, *field, {"small" + std::to_string(++count), 3.4, 3.2, 0.375, false}), layer_title(report.job, field->layer) + ".");
-  report.sheet.out().close();
+  report.sheet.out().close().close();
 }
 
 std::vector<std::string> unseen_items(const Report& report) {

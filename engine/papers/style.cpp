@@ -59,8 +59,7 @@ dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(13.5rem,1fr))
 dl.facts div{display:flex;gap:.6rem;border-bottom:1px solid var(--rule);padding:.22rem 0}
 dl.facts dt{flex:0 0 7.2rem;color:var(--soft);font-size:.88rem}
 dl.facts dd{margin:0;min-width:0;overflow-wrap:anywhere}
-.short{background:var(--wash);border-left:4px solid var(--accent);padding:.65rem .95rem;margin:1rem 0}
-.short ul{margin:.2rem 0}
+ul.short-list{list-style:none;padding:.6rem 1rem;margin:.6rem 0;background:var(--wash);border-left:4px solid var(--accent)}ul.short-list li{margin:.35rem 0}
 .figures{display:grid;grid-template-columns:repeat(auto-fit,minmax(8.6rem,1fr));gap:.5rem;margin:.8rem 0}
 .figures div{border:1px solid var(--rule);border-top:3px solid var(--ink);padding:.45rem .6rem}
 .figures b{display:block;font-size:1.35rem;line-height:1.2}
@@ -100,7 +99,7 @@ h1{font-size:20pt}h2{font-size:13pt;margin-top:14pt}h3{font-size:10.5pt;margin-t
 table,figcaption,ul.legend,.small,.reasons,.caution ul,dl.facts dt,.gate .who,.sign-off div,.figures span{font-size:9pt}
 th{font-size:9pt}sup a{font-size:7.5pt}
 h2,h3{break-after:avoid}
-figure,.gate,.caution,.short,.sign-off,.figures,dl.facts div,tr,.reasons li{break-inside:avoid}
+figure,.keep,.gate,.caution,.short-list,.sign-off,.figures,dl.facts div,tr,.reasons li{break-inside:avoid}
 thead{display:table-header-group}
 p,li{orphans:3;widows:3}
 .new-page{break-before:page}
@@ -108,7 +107,7 @@ p,li{orphans:3;widows:3}
 figure .paper{border:0;padding:0}
 ul.legend{grid-template-columns:repeat(2,1fr)}
 dl.facts{grid-template-columns:repeat(2,1fr)}
-.short,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+ul.short-list,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{text-decoration:none}
 )";
 

@@ -1,5 +1,6 @@
 #include "papers/wellformed.hpp"
 
+#include <algorithm>
 #include <cctype>
 
 namespace awlmark::testing {
@@ -51,6 +52,7 @@ class MarkupReader {
     }
     return out;
   }
+  bool in_svg() const { return std::find(open_.begin(), open_.end(), "svg") != open_.end(); }
   void words() {
     const auto end = std::min(text_.find('<', at_), text_.size());
     const auto raw = text_.substr(at_, end - at_);
@@ -91,6 +93,8 @@ class MarkupReader {
     if (leaf) ++at_;
     if (at_ >= text_.size() || text_[at_++] != '>') return fail("a tag not ended");
     if (!leaf) open_.push_back(opening);
+    // HTML reads <span/> as <span>: only its own void elements and SVG may close themselves.
+    if (leaf && !in_svg() && opening != "meta" && opening != "br") fail(opening + " cannot close itself in HTML");
   }
 
   const std::string& text_;
