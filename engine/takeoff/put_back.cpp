@@ -20,6 +20,8 @@ bool speaks_of(const std::string& text, std::initializer_list<const char*> words
   return std::any_of(words.begin(), words.end(), [&](const char* word) { return text.find(word) != std::string::npos; });
 }
 
+double material_scale(const Job& job) { return job.rates && job.rates->material_scale ? *job.rates->material_scale : 1; }
+
 bool is_plank(const Layer& layer) { return layer.material == Material::board || layer.material == Material::plank_tg; }
 bool is_sheet(const Layer& layer) { return layer.material == Material::plywood || layer.material == Material::osb; }
 
@@ -113,50 +115,90 @@ void blocking_back(const Site& site, TakeOff& found) {
              std::move(pieces), std::to_string(site.cut.blocking.size()) + " blocks at the edges of the cut-back", "blocking_ft", found);
 }
 
-// A need of the option: sticks by a cut list, panels by sheets, the rest by the piece.
-void need_back(const Site& site, const Layer* deck, const floor::MaterialNeed& need, std::size_t index, TakeOff& found) {
-  const std::string id = "back.option." + std::to_string(index + 1);
-  const std::string grows = speaks_of(need.item, {"joist", "sister", "girder", "hanger", "post"}) ? "members"
-                            : speaks_of(need.item, {"block"})                                     ? "blocking_ft"
-                            : deck                                                                ? deck->id
-                                                                                                  : "";
+const std::initializer_list<const char*> kDeckWords{"plank", "board", "panel", "plywood", "OSB"};
+
+// Thickness named before " in." in an item: "plywood 23/32 in., dropped bay" -> 0.71875.
+double thickness_named_in(const std::string& item, double otherwise_in) {
+  const auto end = item.find(" in.");
+  if (end == std::string::npos || end == 0) {
+    // Or the last word, as inches: "OSB 23/32\"".
+    const auto word = item.rfind(' ');
+    return word == std::string::npos ? otherwise_in : parse_length_in(item.substr(word + 1)).value_or(otherwise_in);
+  }
+  const auto start = item.rfind(' ', end - 1);
+  return parse_length_in(item.substr(start == std::string::npos ? 0 : start + 1, end - (start == std::string::npos ? 0 : start + 1))).value_or(otherwise_in);
+}
+
+// Price of a foot of what an item names: a nominal section, a sister ripped to a depth, or new deck.
+double price_per_ft(const Site& site, const Layer* deck, const std::string& item) {
   double b = 0, d = 0;
-  const bool sized = find_section(need.item, b, d);
-  const bool decking = speaks_of(need.item, {"plank", "deck", "board"});
-  const double material = site.job.rates && site.job.rates->material_scale ? *site.job.rates->material_scale : 1;
-  const std::string from = "needed by " + site.option->title;
-  if (need.unit == "lf" && sized && need.piece_length_in && *need.piece_length_in > 0) {
-    const int count = static_cast<int>(std::ceil(need.quantity * 12 / *need.piece_length_in - 1e-6));
-    buy_sticks(site.job, id, need.item, lumber_price_per_ft(site.job, b, d, decking), {{*need.piece_length_in, count}},
-               std::to_string(count) + " pieces, " + from, grows, found);
-    return;
+  if (find_section(item, b, d)) return lumber_price_per_ft(site.job, b, d, false);
+  const auto ripped = item.find("ripped to ");
+  if (ripped != std::string::npos) return lumber_price_per_ft(site.job, 2, nominal_of(parse_length_in(item.substr(ripped + 10)).value_or(7.25)), false);
+  if (deck && is_plank(*deck) && speaks_of(item, kDeckWords))
+    return lumber_price_per_ft(site.job, nominal_of(thickness_in(*deck)),
+                               nominal_of(deck->face_width_in.value_or(tables::material_facts(doc::word_of(deck->material)).usual_width_in.value_or(5.5))),
+                               true);
+  return lumber_price_per_ft(site.job, 2, 8, false);
+}
+
+// What of the option grows when opening up reveals more.
+std::string grows_with(const Site& site, const Layer* deck, const std::string& item) {
+  if (speaks_of(item, {"joist", "sister", "girder", "hanger", "post", "ledger"})) return "members";
+  if (speaks_of(item, {"block"})) return "blocking_ft";
+  return deck && option_follows_cut(site.job, site.cut, *site.option) ? deck->id : std::string();
+}
+
+// Pieces of one item are cut from the same sticks, whatever their lengths.
+void option_sticks(const Site& site, const Layer* deck, TakeOff& found) {
+  std::vector<std::string> items;
+  std::map<std::string, std::vector<PieceNeed>> pieces;
+  for (const auto& need : site.option->materials) {
+    if (need.unit != "lf" || !need.piece_length_in || *need.piece_length_in <= 0) continue;
+    if (!pieces.count(need.item)) items.push_back(need.item);
+    pieces[need.item].push_back({*need.piece_length_in, static_cast<int>(std::ceil(need.quantity * 12 / *need.piece_length_in - 1e-6))});
   }
-  if (need.unit == "lf") {
-    const double price = sized ? lumber_price_per_ft(site.job, b, d, decking) : tables::rate("blocking_per_ft").value / 2 * material;
-    found.lines.push_back({id, need.item, need.quantity * (1 + kWaste), "lf", from + ", with 10 percent waste", "put_back", price, grows});
-    return;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    int count = 0;
+    for (const auto& piece : pieces[items[i]]) count += piece.count;
+    buy_sticks(site.job, "back.sticks." + std::to_string(i + 1), items[i], price_per_ft(site, deck, items[i]), pieces[items[i]],
+               std::to_string(count) + (count == 1 ? " piece for " : " pieces for ") + site.option->title, grows_with(site, deck, items[i]), found);
   }
-  if (need.unit == "sf" && !decking && speaks_of(need.item, {"panel", "plywood", "OSB", "osb"})) {
-    const auto outlines = deck ? site.cut.outlines_in.find(deck->id) : site.cut.outlines_in.end();
-    const auto laid = outlines == site.cut.outlines_in.end() ? SheetCount{} : lay_sheets(outlines->second, 0);
-    const bool by_layout = laid.sheets > 0 && laid.area_sf >= need.quantity * 0.9 && laid.area_sf <= need.quantity * 1.25;
-    const double sheets = by_layout ? laid.sheets : packs(need.quantity * (1 + kWaste), 32);
-    const double thick_in = parse_length_in(need.item.substr(0, need.item.find(" in"))).value_or(0.75);
-    found.lines.push_back({id, need.item + ", 4 x 8 ft", sheets, "sheet", from + (by_layout ? ", laid out in 4 ft courses" : ", with 10 percent waste"),
-                           "put_back", tables::rate("panel_per_sf_in").value * thick_in * 32 * material, grows});
-    return;
-  }
-  if (need.unit == "sf") {
-    const double price = decking ? tables::rate("decking_per_bf").value * (deck ? nominal_of(thickness_in(*deck)) : 1) * material
-                                 : tables::rate("panel_per_sf_in").value * 0.75 * material;
-    found.lines.push_back({id, need.item, need.quantity * (1 + kWaste), "sf", from + ", with 10 percent waste", "put_back", price, grows});
-    return;
-  }
-  const double each = speaks_of(need.item, {"hanger", "connector", "clip"}) ? tables::rate("hanger_each").value
-                      : speaks_of(need.item, {"shore"})                     ? tables::rate("shore_each").value
-                                                                            : 0;
-  found.lines.push_back({id, need.item, need.quantity, need.unit, from, "put_back", each * material, grows});
-  if (each == 0) found.notes.push_back("No price is known for " + need.item + ": ask the yard.");
+}
+
+bool sold_in_sheets(const std::string& item) { return speaks_of(item, {"panel", "plywood", "OSB"}); }
+
+// Panels by the sheet: laid out over the cut-back where that is what they cover, else by area, whose
+// waste the option has put in already.
+void option_panels(const Site& site, const Layer* deck, const floor::MaterialNeed& need, const std::string& id, TakeOff& found) {
+  const auto outlines = deck ? site.cut.outlines_in.find(deck->id) : site.cut.outlines_in.end();
+  const auto over_cut = outlines == site.cut.outlines_in.end() ? SheetCount{} : lay_sheets(outlines->second, 0);
+  const auto over_room = lay_sheets({site.job.room.outline_in}, 0);
+  const auto near = [&](const SheetCount& laid) { return laid.sheets > 0 && laid.area_sf * 1.3 >= need.quantity && laid.area_sf <= need.quantity; };
+  const SheetCount* laid = near(over_room) ? &over_room : near(over_cut) ? &over_cut : nullptr;
+  const double sheets = laid ? laid->sheets : packs(need.quantity, 32);
+  const double price = tables::rate("panel_per_sf_in").value * thickness_named_in(need.item, 0.75) * 32 * material_scale(site.job);
+  found.lines.push_back(
+      {id, need.item + ", 4 x 8 ft", sheets, "sheet",
+       (laid ? std::to_string(laid->pieces) + " pieces laid out in 4 ft courses, for " : "by area with 10 percent waste, for ") + site.option->title,
+       "put_back", price, grows_with(site, deck, need.item)});
+}
+
+void option_rest(const Site& site, const Layer* deck, const floor::MaterialNeed& need, std::size_t index, TakeOff& found) {
+  const std::string id = "back.option." + std::to_string(index + 1), from = "for " + site.option->title;
+  if (need.unit == "lf" && need.piece_length_in && *need.piece_length_in > 0) return;  // bought as sticks
+  if (need.unit == "sf" && sold_in_sheets(need.item)) return option_panels(site, deck, need, id, found);
+  double price = 0;
+  if (need.unit == "lf")
+    price = price_per_ft(site, deck, need.item);
+  else if (speaks_of(need.item, {"fastener", "screw", "nail"}))
+    price = tables::rate("floor_fasteners_per_sf").value * material_scale(site.job);
+  else if (speaks_of(need.item, {"hanger", "angle", "connector"}))
+    price = tables::rate("hanger_each").value * material_scale(site.job);
+  else if (speaks_of(need.item, {"shore"}))
+    price = tables::rate("shore_each").value * material_scale(site.job);
+  found.lines.push_back({id, need.item, need.quantity, need.unit, from, "put_back", price, grows_with(site, deck, need.item)});
+  if (price == 0) found.notes.push_back("No price is known for " + need.item + ": ask the yard.");
 }
 
 }  // namespace
@@ -165,14 +207,13 @@ void put_back_floor(const Site& site, TakeOff& found) {
   const Layer* deck = structural_deck(site.job);
   const bool from_option = site.option && !site.option->materials.empty();
   bool option_brings_deck = false;
-  if (from_option)
+  if (from_option) {
+    option_sticks(site, deck, found);
     for (std::size_t i = 0; i < site.option->materials.size(); ++i) {
-      const auto& need = site.option->materials[i];
-      // Planks come as a cut list from the pieces where the option puts planks back.
-      if (site.option->id == "like_for_like" && deck && is_plank(*deck) && speaks_of(need.item, {"plank", "deck", "board"})) continue;
-      option_brings_deck = option_brings_deck || speaks_of(need.item, {"panel", "plywood", "OSB", "plank", "deck"});
-      need_back(site, deck, need, i, found);
+      option_rest(site, deck, site.option->materials[i], i, found);
+      option_brings_deck = option_brings_deck || speaks_of(site.option->materials[i].item, kDeckWords);
     }
+  }
   if (deck && !option_brings_deck) {
     if (is_plank(*deck))
       planks_back(site, *deck, found);

@@ -13,6 +13,16 @@ void add_line(TakeOff& found, const std::string& id, const Good& what, double qu
   found.lines.push_back({id, what.item, quantity, what.unit, from, group, what.price, grows_with});
 }
 
+bool option_follows_cut(const Job& job, const cutback::CutBack& cut_back, const floor::Option& option) {
+  constexpr double kRoom = 1.5;  // waste and laps stay under half as much again
+  const Layer* deck = structural_deck(job);
+  const auto area = deck ? cut_back.area_sf.find(deck->id) : cut_back.area_sf.end();
+  const double cut_sf = area == cut_back.area_sf.end() ? 0 : area->second;
+  for (const auto& need : option.materials)
+    if (need.unit == "sf" && need.quantity > kRoom * cut_sf) return false;
+  return true;
+}
+
 TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor) {
   Site site{job, cut_back, floor, nullptr};
   const auto chosen = std::find_if(floor.options.begin(), floor.options.end(), [&](const floor::Option& o) { return o.id == floor.chosen; });

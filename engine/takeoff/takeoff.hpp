@@ -49,6 +49,10 @@ struct TakeOff {
 };
 BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, cut_lists, debris_lb, debris_yd3, bags, notes))
 
+// Whether the option mends only what the cut-back opens, so that its goods and hours grow with it; an
+// option that covers the whole room does not.
+bool option_follows_cut(const Job& job, const cutback::CutBack& cut_back, const floor::Option& option);
+
 TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor);
 
 }  // namespace awlmark::takeoff

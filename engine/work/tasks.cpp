@@ -241,6 +241,21 @@ void hang_gates(const hazards::Hazards& found, const std::vector<std::string>& r
     }
 }
 
+// The option's hours hold taking up the deck and setting shores, which are tasks of their own here.
+floor::Hours hours_left(const floor::Option& option, const std::vector<Task>& tasks, const Layer* deck) {
+  floor::Hours left = option.hours;
+  for (const auto& task : tasks) {
+    if (task.id != "shore" && !(deck && task.id == "strip." + deck->id)) continue;
+    left.low -= task.hours.low;
+    left.likely -= task.hours.likely;
+    left.high -= task.hours.high;
+  }
+  left.low = std::max(left.low, 0.0);
+  left.likely = std::max(left.likely, left.low);
+  left.high = std::max(left.high, left.likely);
+  return left;
+}
+
 }  // namespace
 
 int crew_of(const Job& job) { return std::max(1, job.work && job.work->crew ? *job.work->crew : static_cast<int>(kDefaultCrew)); }
@@ -275,12 +290,14 @@ std::vector<Task> tasks_of(const WorkSite& site) {
       }
     } else if (on.count(when)) {
       if (driver == "option") {
-        Task task = make_task(row, id, row.text("title") + ": " + site.option->title, {1, "option", has.at("deck_sf").grows_with});
+        Task task = make_task(row, id, row.text("title") + ": " + site.option->title,
+                              {1, "option", takeoff::option_follows_cut(site.job, site.cut, *site.option) ? has.at("deck_sf").grows_with : std::string()});
         const double share = row.number("likely");
-        task.hours = {site.option->hours.low * share, site.option->hours.likely * share, site.option->hours.high * share};
+        const auto left = hours_left(*site.option, tasks, structural_deck(site.job));
+        task.hours = {left.low * share, left.likely * share, left.high * share};
         task.quantity = has.at("deck_sf").quantity;
         task.unit = "sf";
-        task.reason.steps = {"hours of the rebuild option, half for the framing and half for the deck"};
+        task.reason.steps = {"hours of the rebuild option less taking up the deck and setting shores, half for the framing and half for the deck"};
         add(row, std::move(task));
         continue;
       }
