@@ -86,7 +86,7 @@ void Sheet::figure(const Drawing& drawing, const std::string& title, const Marku
   if (!drawing.scale.name.empty()) body_.text("Scale " + drawing.scale.name + " when printed at 100 % on letter paper.");
   for (const auto& note : drawing.notes) body_.text(" " + note);
   body_.element("span", " Slide the drawing sideways to see all of it.", {{"class", "slide"}});
-  body_.close().add(legend).close();
+  body_.close().close().add(legend);
 }
 
 void Sheet::cautions(const std::vector<std::string>& more) {

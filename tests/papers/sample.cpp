@@ -197,7 +197,7 @@ void add_floor(Findings& findings, const std::string& girder) {
     line.from_in = {14.5 + k * 15.0, 36.75}, line.to_in = {14.5 + k * 15.0, 89.25};
     floor.options[1].framing.push_back(line);
   }
-  floor.options[1].deck = {{"23/32 plywood, glued and screwed", 0.71875, 90, 0.375, {{{0, 36.75}, {88, 36.75}, {88, 89.25}, {0, 89.25}}}}};
+  floor.options[1].deck = {{"23/32 plywood, glued and screwed", 0.71875, 90, 0.78125, {{{0, 36.75}, {88, 36.75}, {88, 89.25}, {0, 89.25}}}}};
   floor.cautions = {"New loads on old posts: look at the footings before adding tile."};
   findings.floor = floor;
 }

@@ -12,55 +12,9 @@
 namespace awlmark::papers {
 namespace {
 
-constexpr double kUsualDepth_in = 7.25;
-constexpr double kUsualBreadth_in = 1.5;
 constexpr double kPostShown_in = 8;
-constexpr double kLabelColumn_pt = 196;
-constexpr double kLabelStep_pt = 12;
-constexpr std::size_t kLabelChars = 30;
-
-// One member where the section meets it.
-struct CutMember {
-  const DrawnMember* member = nullptr;
-  std::size_t index = 0;
-  double across_in = 0;   // of its centre
-  double along_in = 0;    // from its own first end
-  double breadth_in = 0;
-  double depth_in = 0;
-};
-
-double across_of(const Framing& framing, Point p) { return framing.run_along_y ? p.x_in : p.y_in; }
-double along_of(const Framing& framing, Point p) { return framing.run_along_y ? p.y_in : p.x_in; }
-
-std::vector<CutMember> members_at(const Framing& framing, double station_in) {
-  std::vector<CutMember> cut;
-  for (std::size_t i = 0; i < framing.members.size(); ++i) {
-    const auto& line = framing.members[i].line;
-    const double a = along_of(framing, line.from_in), b = along_of(framing, line.to_in);
-    if (a == b || (station_in - a) * (station_in - b) > 0) continue;
-    const double share = (station_in - a) / (b - a);
-    const auto p = point_along(line.from_in, line.to_in, share * distance_in(line.from_in, line.to_in));
-    cut.push_back({&framing.members[i], i, across_of(framing, p), share * distance_in(line.from_in, line.to_in), line.b_in > 0 ? line.b_in : kUsualBreadth_in, line.d_in > 0 ? line.d_in : kUsualDepth_in});
-  }
-  std::stable_sort(cut.begin(), cut.end(), [](const CutMember& a, const CutMember& b) { return a.across_in < b.across_in - 1e-9; });
-  return cut;
-}
-
-// Stretches of the station line inside a ring, as places across the members.
-std::vector<std::pair<double, double>> spans_inside(const Framing& framing, const Polygon& ring, double station_in) {
-  std::vector<double> crossings;
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    const auto& a = ring[i];
-    const auto& b = ring[(i + 1) % ring.size()];
-    const double u = along_of(framing, a) - station_in, v = along_of(framing, b) - station_in;
-    if ((u > 0) == (v > 0)) continue;
-    crossings.push_back(across_of(framing, a) + (across_of(framing, b) - across_of(framing, a)) * u / (u - v));
-  }
-  std::sort(crossings.begin(), crossings.end());
-  std::vector<std::pair<double, double>> spans;
-  for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) spans.emplace_back(crossings[i], crossings[i + 1]);
-  return spans;
-}
+constexpr double kLabelColumn_pt = 142;
+constexpr double kLabelStep_pt = 10.5;
 
 struct Note {
   double z_in;      // where the leader points
@@ -68,10 +22,31 @@ struct Note {
   std::string text;
 };
 
+// Words in lines of at most this width; at most two lines, the second cut short when it must be.
+std::vector<std::string> in_lines(const std::string& text, double width_pt) {
+  std::vector<std::string> lines(1);
+  for (std::size_t at = 0; at <= text.size();) {
+    const auto end = std::min(text.find(' ', at), text.size());
+    const auto word = text.substr(at, end - at);
+    const auto longer = lines.back().empty() ? word : lines.back() + " " + word;
+    if (text_width_pt(longer, kLeastType_pt) <= width_pt || lines.back().empty()) lines.back() = longer;
+    else lines.push_back(word);
+    at = end + 1;
+  }
+  const bool more = lines.size() > 2;
+  lines.resize(std::min<std::size_t>(lines.size(), 2));
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    auto& line = lines[i];
+    if (more && i == 1) line += "...";
+    for (std::size_t count = line.size(); count > 1 && text_width_pt(line, kLeastType_pt) > width_pt;) line = shortened(line, --count);
+  }
+  return lines;
+}
+
 class SectionPainter {
  public:
   SectionPainter(const std::string& name, const std::string& title, const Job& job, const Framing& framing, const SectionCut& cut, bool rebuilt, const floor::Option* option)
-      : job_(job), framing_(framing), cut_(cut), rebuilt_(rebuilt), option_(option), members_(members_at(framing, cut.station_in)), canvas_(make(name, title)) {}
+      : job_(job), framing_(framing), cut_(cut), rebuilt_(rebuilt), option_(option), members_(shown(framing, cut, rebuilt)), canvas_(make(name, title)) {}
 
   Drawing draw() {
     define_hatches(canvas_.out(), canvas_.name());
@@ -79,14 +54,24 @@ class SectionPainter {
     else draw_found_layers();
     for (const auto& member : members_) draw_member(member);
     draw_ends();
-    write_notes();
     draw_chains();
+    write_names();
+    write_notes();
     const auto box = canvas_.plan_box();
     draw_scale_bar(canvas_, {box.x0, canvas_.height_pt() - 18}, box.x1 - box.x0 + 100);
     return {canvas_.svg(), canvas_.scale(), canvas_.space().labels(), canvas_.notes()};
   }
 
  private:
+  static std::vector<CutMember> shown(const Framing& framing, const SectionCut& cut, bool rebuilt) {
+    std::vector<CutMember> in_view;
+    for (const auto& member : members_at(framing, cut.station_in)) {
+      const bool inside = member.across_in + member.breadth_in / 2 > cut.from_in && member.across_in - member.breadth_in / 2 < cut.to_in;
+      if (inside && (rebuilt || !member.member->added)) in_view.push_back(member);
+    }
+    return in_view;
+  }
+
   static double total_in(const Job& job) {
     double total = 0;
     for (const auto& layer : job.layers) total += std::max(0.0, awlmark::thickness_in(layer));
@@ -100,7 +85,7 @@ class SectionPainter {
     if (option_ != nullptr) top = std::max(top, deck_top_in() + 1);
     bottom_in_ = -(deepest + (post ? kPostShown_in : 1.5));
     const Box plan{cut_.from_in, bottom_in_, cut_.to_in, top};
-    const Frame frame{64, 14, kLabelColumn_pt, 84};
+    const Frame frame{52, 16, kLabelColumn_pt, 78};
     const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, 4.4, 1.5);
     return Canvas(name, title, plan, scale, frame);
   }
@@ -155,6 +140,7 @@ class SectionPainter {
     const Layer* deck = structural_deck(job_);
     const double old_top = deck == nullptr ? 0 : awlmark::thickness_in(*deck);
     heights_.push_back(0);
+    heights_.push_back(old_top);
     // What stays of the old deck, beyond the new parts.
     std::vector<std::pair<double, double>> renewed;
     for (const auto& part : option_->deck)
@@ -165,19 +151,44 @@ class SectionPainter {
       for (const auto& span : renewed)
         if (span.second > cut_.from_in && span.first < cut_.to_in) canvas_.box(slab(span.first, span.second, 0, old_top), "dopening");
     }
-    bool any = false;
-    for (const auto& part : option_->deck) any = draw_part(part, old_top) || any;
+    for (const auto& part : option_->deck) draw_part(part, old_top);
     if (deck != nullptr && !covers_all(renewed)) notes_.push_back({old_top / 2, kept_at(renewed), "old " + material_words(deck->material) + ", stays"});
-    const double top = any ? deck_top_in() : old_top;
-    heights_.push_back(top);
-    if (any && std::fabs(top - old_top) > 1.0 / 32) heights_.push_back(old_top);
-    const auto a = canvas_.at({cut_.from_in, top}), b = canvas_.at({cut_.to_in, top});
-    canvas_.line({a.x, a.y - 1.6}, {b.x, b.y - 1.6}, "dl dtick");
+    const double top = draw_walking_surface(old_top);
     const auto finish = job_.rebuild ? finish_words(job_.rebuild->finish) : std::string("finish not chosen");
     notes_.push_back({top + 0.1, cut_.to_in, finish + ", its bed on top"});
   }
 
-  bool draw_part(const floor::DeckPart& part, double old_top) {
+  // The line that the finish is laid on, over old deck and new; returns its height at the right end.
+  double draw_walking_surface(double old_top) {
+    constexpr int kSteps = 240;
+    std::vector<PaperPoint> line;
+    double before = 0, top = old_top;
+    for (int k = 0; k <= kSteps; ++k) {
+      const double across = cut_.from_in + (cut_.to_in - cut_.from_in) * k / kSteps;
+      top = top_at(across, old_top);
+      const auto p = canvas_.at({across, top});
+      if (k > 0 && std::fabs(top - before) > 1e-9) line.push_back({p.x, canvas_.at({across, before}).y - 1.6});
+      if (k == 0 || k == kSteps || std::fabs(top - before) > 1e-9) line.push_back({p.x, p.y - 1.6});
+      before = top;
+    }
+    canvas_.shape(line, "dl dtick", false);
+    return top;
+  }
+
+  double top_at(double across, double old_top) const {
+    double top = old_top;
+    bool any = false;
+    for (const auto& part : option_->deck)
+      for (const auto& ring : part.outlines_in)
+        for (const auto& span : spans_inside(framing_, ring, cut_.station_in)) {
+          if (across < span.first || across > span.second) continue;
+          top = any ? std::max(top, old_top - part.top_drop_in) : old_top - part.top_drop_in;
+          any = true;
+        }
+    return top;
+  }
+
+  void draw_part(const floor::DeckPart& part, double old_top) {
     bool drawn = false;
     const double high = old_top - part.top_drop_in, low = high - std::max(0.0, part.thickness_in);
     for (const auto& ring : part.outlines_in) {
@@ -190,7 +201,6 @@ class SectionPainter {
       }
     }
     if (drawn) heights_.push_back(low), heights_.push_back(high);
-    return drawn;
   }
 
   bool covers_all(const std::vector<std::pair<double, double>>& spans) const {
@@ -204,8 +214,6 @@ class SectionPainter {
   }
 
   void draw_member(const CutMember& cut) {
-    if (cut.across_in + cut.breadth_in / 2 < cut_.from_in || cut.across_in - cut.breadth_in / 2 > cut_.to_in) return;
-    if (cut.member->added && !rebuilt_) return;
     const double high = -cut.member->line.top_drop_in, low = high - cut.depth_in;
     // A sister stands beside its member; lines that share a centre would hide each other.
     double shift = 0;
@@ -217,8 +225,8 @@ class SectionPainter {
     canvas_.path("M" + coordinate(box.x0) + " " + coordinate(box.y0) + "L" + coordinate(box.x1) + " " + coordinate(box.y1) + "M" + coordinate(box.x0) + " " + coordinate(box.y1) + "L" + coordinate(box.x1) + " " + coordinate(box.y0), "dl dext");
     draw_decay(cut, high, low);
     if (rest_near(cut) && !cut.member->added) draw_post(cut, low);
-    std::string text = cut.member->name + ": " + (cut.member->added && !cut.member->line.kind.empty() ? spoken_id(cut.member->line.kind) + " " : "") + (cut.member->line.size.empty() ? "size not known" : cut.member->line.size);
-    notes_.push_back({low + cut.depth_in * 0.3, cut.across_in + shift + cut.breadth_in / 2, text});
+    canvas_.space().keep_clear(box);
+    names_.push_back({{(box.x0 + box.x1) / 2, box.y1 + 8}, cut.member->name + (cut.member->line.size.empty() ? "" : "  " + shortened(cut.member->line.size, 12)), cut.member->added});
     depths_.push_back(low);
     centres_.push_back(cut.across_in + shift);
   }
@@ -232,7 +240,7 @@ class SectionPainter {
       double from = cut.across_in - width / 2, to = cut.across_in + width / 2, top = bottom ? low + deep : high, base = bottom ? low : high - deep;
       if (decay.face == "side") from = cut.across_in - cut.breadth_in / 2, to = from + std::min(deep, cut.breadth_in), top = high, base = low;
       canvas_.box(slab(from, to, base, top), "ddecay", "url(#" + hatch_of(canvas_.name(), decay.known ? 5 : 3) + ")");
-      notes_.push_back({(top + base) / 2, to, decay.key + ": decay " + format_inches(decay.depth_in) + " deep" + (decay.known ? "" : ", likely")});
+      decay_.push_back({slab(from, to, base, top).middle(), decay.key + (decay.depth_in > 0 ? ": " + format_inches(decay.depth_in) + " deep" : ""), false});
     }
   }
 
@@ -257,30 +265,41 @@ class SectionPainter {
     }
   }
 
-  // Words in a column on the right, in the order of what they point at, never on each other.
+  // Members are named under their foot, or beside it where a post stands; decay beside itself.
+  void write_names() {
+    for (const auto& name : names_) {
+      const std::string css = name.added ? "di" : "db";
+      if (!canvas_.words_at(name.at, name.text, kLeastType_pt, css)) canvas_.words_near(name.at, 3, name.text, kLeastType_pt, css, 40);
+    }
+    for (const auto& decay : decay_) canvas_.words_near(decay.at, 9, decay.text, kLeastType_pt, "db dacc", 70);
+  }
+
+  // Layers in a column on the right, from the top down, never on each other.
   void write_notes() {
     std::stable_sort(notes_.begin(), notes_.end(), [](const Note& a, const Note& b) { return a.z_in > b.z_in + 1e-9; });
     notes_.erase(std::unique(notes_.begin(), notes_.end(), [](const Note& a, const Note& b) { return a.text == b.text; }), notes_.end());
-    const double left = canvas_.plan_box().x1 + 22;
+    const double left = canvas_.plan_box().x1 + 20;
+    const double width = canvas_.width_pt() - left - 2;
     const double lowest = canvas_.height_pt() - 24;
     double y = 8;
     std::size_t left_out = 0;
-    for (std::size_t i = 0; i < notes_.size(); ++i) {
-      const auto& note = notes_[i];
+    for (const auto& note : notes_) {
       const auto tip = canvas_.at({note.across_in, note.z_in});
-      const double room = static_cast<double>(notes_.size() - i - 1) * kLabelStep_pt;
-      y = std::max(y, std::min(tip.y, lowest - room));
-      const auto text = shortened(note.text, kLabelChars);
-      const double width = text_width_pt(text, kLeastType_pt);
-      if (y > lowest || !canvas_.words_at({left + width / 2, y}, text)) {
+      const auto lines = in_lines(note.text, width);
+      y = std::max(y, tip.y - 14);
+      if (y + kLabelStep_pt * static_cast<double>(lines.size()) > lowest) {
         ++left_out;
-      } else {
-        canvas_.shape({{tip.x, tip.y}, {left - 10, y}, {left - 2, y}}, "dl dlead", false);
-        canvas_.circle(tip, 1.1, "dink");
+        continue;
       }
-      y += kLabelStep_pt;
+      canvas_.shape({{tip.x, tip.y}, {left - 8, y}, {left - 2, y}}, "dl dlead", false);
+      canvas_.circle(tip, 1.1, "dink");
+      for (const auto& line : lines) {
+        canvas_.words_at({left + text_width_pt(line, kLeastType_pt) / 2, y}, line, kLeastType_pt, "", false);
+        y += kLabelStep_pt;
+      }
+      y += 3;
     }
-    if (left_out > 0) canvas_.note(count_of(left_out, "part has", "parts have") + " no room for a name; see the schedule.");
+    if (left_out > 0) canvas_.note(count_of(left_out, "layer has", "layers have") + " no room for a name on the drawing.");
   }
 
   void draw_chains() {
@@ -288,7 +307,7 @@ class SectionPainter {
     std::vector<double> heights = heights_;
     if (!depths_.empty()) heights.push_back(*std::min_element(depths_.begin(), depths_.end()));
     draw_chain(canvas_, {false, box.x0 - 18, box.x0, heights, "heights"});
-    draw_chain(canvas_, {true, box.y1 + 20, box.y1, centres_, "member spacings"});
+    draw_chain(canvas_, {true, box.y1 + 26, box.y1 + 6, centres_, "member spacings"});
   }
 
   const Job& job_;
@@ -299,52 +318,17 @@ class SectionPainter {
   std::vector<CutMember> members_;
   double bottom_in_ = 0;
   Canvas canvas_;
+  struct Name {
+    PaperPoint at;
+    std::string text;
+    bool added = false;
+  };
   std::vector<Note> notes_;
+  std::vector<Name> names_, decay_;
   std::vector<double> heights_, depths_, centres_;
 };
 
-double middle_of(const Framing& framing, const std::vector<Polygon>& rings, bool across) {
-  double low = 0, high = 0;
-  bool any = false;
-  for (const auto& ring : rings)
-    for (const auto& corner : ring) {
-      const double at = across ? across_of(framing, corner) : along_of(framing, corner);
-      low = any ? std::min(low, at) : at, high = any ? std::max(high, at) : at;
-      any = true;
-    }
-  return (low + high) / 2;
-}
-
 }  // namespace
-
-std::optional<SectionCut> section_cut(const Job& job, const Findings& findings, const Framing& framing) {
-  auto rings = deck_cut(job, findings);
-  if (rings.empty() && job.room.outline_in.size() >= 3) rings = {job.room.outline_in};
-  if (rings.empty() || framing.members.empty()) return std::nullopt;
-  double station = middle_of(framing, rings, false), centre = middle_of(framing, rings, true);
-  for (const auto& decay : framing.decay) {
-    const auto& line = framing.members[decay.member].line;
-    const auto p = point_along(line.from_in, line.to_in, (decay.from_in + decay.to_in) / 2);
-    const bool along_main = std::fabs(along_of(framing, line.to_in) - along_of(framing, line.from_in)) > std::fabs(across_of(framing, line.to_in) - across_of(framing, line.from_in));
-    if (!decay.known || !along_main) continue;
-    station = along_of(framing, p), centre = across_of(framing, p);
-    break;
-  }
-  const auto members = members_at(framing, station);
-  if (members.empty()) return std::nullopt;
-  // The member nearest to the middle and its nearest neighbour found there.
-  std::size_t best = 0;
-  for (std::size_t i = 1; i < members.size(); ++i)
-    if (std::fabs(members[i].across_in - centre) < std::fabs(members[best].across_in - centre) - 1e-9) best = i;
-  double low = members[best].across_in, high = low;
-  const auto far_enough = [&](double at) { return std::fabs(at - members[best].across_in) > 6; };
-  double nearest = 1e9;
-  for (const auto& other : members)
-    if (!other.member->added && far_enough(other.across_in) && std::fabs(other.across_in - members[best].across_in) < std::fabs(nearest) - 1e-9) nearest = other.across_in - members[best].across_in;
-  if (std::fabs(nearest) < 120) low = std::min(low, low + nearest), high = std::max(high, high + nearest);
-  constexpr double kPast_in = 5;
-  return SectionCut{station, low - kPast_in, high + kPast_in};
-}
 
 Drawing section_as_found(const Job& job, const Framing& framing, const SectionCut& cut) {
   return SectionPainter("found", "Section through the floor as found", job, framing, cut, false, nullptr).draw();
@@ -352,10 +336,6 @@ Drawing section_as_found(const Job& job, const Framing& framing, const SectionCu
 
 Drawing section_as_rebuilt(const Job& job, const Findings& findings, const Framing& framing, const SectionCut& cut) {
   return SectionPainter("rebuilt", "Section through the floor as rebuilt", job, framing, cut, true, chosen_option(findings)).draw();
-}
-
-std::string section_words(const Framing& framing, const SectionCut& cut) {
-  return "cut at " + format_length(cut.station_in) + (framing.run_along_y ? " up" : " across") + " from the datum corner, across the members";
 }
 
 }  // namespace awlmark::papers
