@@ -38,17 +38,6 @@ std::vector<std::vector<double>> chances(const simulator::Leak& leak, const surv
 
 double now_ms() { return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
 
-void open_at(study::SoFar& so_far, Point at_in, Random& noise) {
-  const int n = static_cast<int>(so_far.openings.size()) + 1;
-  const auto marks = simulator::open_here(*so_far.leak, at_in, {}, noise, "o" + std::to_string(n), 5 * n);
-  study::Opening opening{at_in, false};
-  for (const auto& mark : marks) {
-    if (mark.tool == Tool::awl && mark.reads != Reading::sound) opening.unsound = true;
-    so_far.job.marks.push_back(mark);
-  }
-  so_far.openings.push_back(opening);
-}
-
 void run(const simulator::Leak& leak, int index, const study::Named& strategy, const Arguments& arguments) {
   study::SoFar so_far;
   so_far.leak = &leak;
@@ -67,7 +56,7 @@ void run(const simulator::Leak& leak, int index, const study::Named& strategy, c
       choose_ms = now_ms() - start;
       stopped = !next.has_value();
       if (next) {
-        open_at(so_far, *next, noise);
+        study::open_at(so_far, *next, noise);
         survey::Options options;
         options.draws = 0;
         options.openings = 0;

@@ -120,6 +120,17 @@ std::optional<Point> anywhere(const SoFar& so_far, Random& random) {
   return Point{room.x0_in + u * room.width_in(), room.y0_in + v * room.height_in()};
 }
 
+void open_at(SoFar& so_far, Point at_in, Random& noise) {
+  const int n = static_cast<int>(so_far.openings.size()) + 1;
+  const auto marks = simulator::open_here(*so_far.leak, at_in, {}, noise, "o" + std::to_string(n), 5 * n);
+  Opening opening{at_in, false};
+  for (const auto& mark : marks) {
+    if (mark.tool == Tool::awl && mark.reads != Reading::sound) opening.unsound = true;
+    so_far.job.marks.push_back(mark);
+  }
+  so_far.openings.push_back(opening);
+}
+
 const std::vector<Named>& strategies() {
   static const std::vector<Named> all = {{"guided", guided}, {"grid", grid}, {"spread", spread}, {"chase", chase}, {"random", anywhere}};
   return all;

@@ -23,6 +23,9 @@ struct SoFar {
   std::vector<Opening> openings;
 };
 
+// Opens there and writes down what awl and meter read; `noise` is the readings' own randomness.
+void open_at(SoFar& so_far, Point at_in, Random& noise);
+
 // Nothing when the strategy says to stop.
 using Strategy = std::optional<Point> (*)(const SoFar& so_far, Random& random);
 
