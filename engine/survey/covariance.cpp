@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstring>
+#include <numeric>
 
 #include "base/special.hpp"
 
@@ -28,6 +29,38 @@ double clean_cos(double degrees) {
   if (turned == 90) return 0;
   if (turned == 180) return -1;
   return det_cos(turned * kPi / 180);
+}
+
+// The distinct points of a list of places, and which of them each place has.
+struct Spots {
+  std::vector<Point> points;
+  std::vector<std::size_t> of;
+};
+
+Spots spots_of(const std::vector<Place>& places) {
+  std::vector<std::size_t> order(places.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto before = [](Point a, Point b) { return a.x_in != b.x_in ? a.x_in < b.x_in : a.y_in < b.y_in; };
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    if (before(places[a].at_in, places[b].at_in)) return true;
+    if (before(places[b].at_in, places[a].at_in)) return false;
+    return a < b;
+  });
+  Spots spots;
+  spots.of.resize(places.size());
+  for (const std::size_t i : order) {
+    if (spots.points.empty() || !(spots.points.back() == places[i].at_in)) spots.points.push_back(places[i].at_in);
+    spots.of[i] = spots.points.size() - 1;
+  }
+  return spots;
+}
+
+Eigen::MatrixXd correlations(const std::vector<Point>& of, const std::vector<Point>& with) {
+  Eigen::MatrixXd k(of.size(), with.size());
+  for (std::size_t j = 0; j < with.size(); ++j)
+    for (std::size_t i = 0; i < of.size(); ++i)
+      k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = product_matern(of[i].x_in - with[j].x_in, of[i].y_in - with[j].y_in);
+  return k;
 }
 
 }  // namespace
@@ -81,6 +114,13 @@ Covariance::Covariance(const Model& model, const Setting& setting) : model_(&mod
     for (double* c : {&fall.cu, &fall.su, &fall.cv, &fall.sv}) *c /= kSqrt3;
     fall_.push_back(fall);
   }
+  for (std::size_t n = 0; n < own_.size(); ++n) {
+    std::size_t kind = own_kinds_;
+    for (std::size_t m = 0; m < n && kind == own_kinds_; ++m)
+      if (own_[m].cu == own_[n].cu && own_[m].su == own_[n].su && own_[m].cv == own_[n].cv && own_[m].sv == own_[n].sv) kind = own_kind_[m];
+    own_kind_.push_back(kind);
+    if (kind == own_kinds_) ++own_kinds_;
+  }
 }
 
 Covariance::Frame Covariance::frame(double degrees, double along, double across, bool line) const {
@@ -89,7 +129,11 @@ Covariance::Frame Covariance::frame(double degrees, double along, double across,
   return {c * u, s * u, -s * v, c * v};
 }
 
-double Covariance::depth_factor(double depth_a, double depth_b) const { return exp_of_negative(log_depth_ * std::fabs(depth_a - depth_b)); }
+double Covariance::depth_factor(double depth_a, double depth_b) const {
+  const double steps = std::fabs(depth_a - depth_b);
+  if (steps == 1) return model_->depth_correlation;
+  return steps == 0 ? 1 : exp_of_negative(log_depth_ * steps);
+}
 
 Point Covariance::shared_scaled(Point at) const { return {shared_.cu * at.x_in + shared_.su * at.y_in, shared_.cv * at.x_in + shared_.sv * at.y_in}; }
 
@@ -105,7 +149,8 @@ void Covariance::basis(int node, Point at, double* values) const {
   for (std::size_t k = 0; k < sources.size(); ++k) {
     const double dx = at.x_in - sources[k].x_in, dy = at.y_in - sources[k].y_in;
     const double u = f.cu * dx + f.su * dy, v = f.cv * dx + f.sv * dy;
-    const double near = exp_of_negative(-std::sqrt(u * u + v * v));
+    const double d2 = u * u + v * v, d = std::sqrt(d2);
+    const double near = exp_of_negative(-(model_->fall_halves == 2 ? d : (model_->fall_halves == 3 ? d * std::sqrt(d) : d2)));
     nearest = std::max(nearest, near);
     values[1 + k] = near * near * near * near;  // the nearest source rules, two alike share
     sum += values[1 + k];
@@ -143,24 +188,20 @@ Ready Covariance::ready(const Place& place, double* basis_values) const {
   return r;
 }
 
-double Covariance::value(const Ready& p, const double* bp, const Ready& q, const double* bq) const {
-  double sum = shared_variance_ * product_matern(p.su - q.su, p.sv - q.sv);
-  if (p.depth != q.depth) sum *= depth_factor(p.depth, q.depth);
-  if (p.node == q.node) sum += own_variance_ * product_matern(p.ou - q.ou, p.ov - q.ov) + node_sd() * node_sd();
-  for (int b = 0; b < basis_count(); ++b) sum += bp[b] * bq[b];
-  return p.attribute == q.attribute ? sum : sum * model_->coupling;
-}
-
 double Covariance::mean(const Place& place) const {
   std::vector<double> values(static_cast<std::size_t>(basis_count()));
   return ready(place, values.data()).mean;
 }
 
-double Covariance::between(const Place& p, const Place& q) const {
-  std::vector<double> bp(static_cast<std::size_t>(basis_count())), bq(bp.size());
-  const Ready rp = ready(p, bp.data()), rq = ready(q, bq.data());
-  return value(rp, bp.data(), rq, bq.data());
+double Covariance::variance(const Place& place) const {
+  std::vector<double> values(static_cast<std::size_t>(basis_count()));
+  ready(place, values.data());
+  double sum = shared_variance_ + own_variance_ + node_sd() * node_sd();
+  for (const double v : values) sum += v * v;
+  return sum;
 }
+
+double Covariance::between(const Place& p, const Place& q) const { return matrix({p}, {q})(0, 0); }
 
 Eigen::MatrixXd Covariance::matrix(const std::vector<Place>& places) const { return matrix(places, places); }
 
@@ -170,10 +211,35 @@ Eigen::MatrixXd Covariance::matrix(const std::vector<Place>& of, const std::vect
   std::vector<Ready> r_of, r_with;
   for (std::size_t i = 0; i < of.size(); ++i) r_of.push_back(ready(of[i], &b_of[i * width]));
   for (std::size_t j = 0; j < with.size(); ++j) r_with.push_back(ready(with[j], &b_with[j * width]));
+  const Spots s_of = spots_of(of), s_with = spots_of(with);
+  const auto in_frame = [](const Spots& spots, const Frame& f) {
+    std::vector<Point> scaled;
+    for (const Point& p : spots.points) scaled.push_back({f.cu * p.x_in + f.su * p.y_in, f.cv * p.x_in + f.sv * p.y_in});
+    return scaled;
+  };
+  const Eigen::MatrixXd shared = correlations(in_frame(s_of, shared_), in_frame(s_with, shared_));
+  std::vector<Eigen::MatrixXd> own(own_kinds_);  // filled when first asked for
+  const double node_variance = node_sd() * node_sd();
   Eigen::MatrixXd k(of.size(), with.size());
-  for (std::size_t j = 0; j < with.size(); ++j)
-    for (std::size_t i = 0; i < of.size(); ++i)
-      k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = value(r_of[i], &b_of[i * width], r_with[j], &b_with[j * width]);
+  for (std::size_t j = 0; j < with.size(); ++j) {
+    const Ready& q = r_with[j];
+    const double* bq = &b_with[j * width];
+    for (std::size_t i = 0; i < of.size(); ++i) {
+      const Ready& p = r_of[i];
+      const Eigen::Index si = static_cast<Eigen::Index>(s_of.of[i]), sj = static_cast<Eigen::Index>(s_with.of[j]);
+      double sum = shared_variance_ * shared(si, sj);
+      if (p.depth != q.depth) sum *= depth_factor(p.depth, q.depth);
+      if (p.node == q.node) {
+        Eigen::MatrixXd& table = own[own_kind_[static_cast<std::size_t>(p.node)]];
+        const Frame& frame = own_[static_cast<std::size_t>(p.node)];
+        if (table.size() == 0) table = correlations(in_frame(s_of, frame), in_frame(s_with, frame));
+        sum += own_variance_ * table(si, sj) + node_variance;
+      }
+      const double* bp = &b_of[i * width];
+      for (std::size_t b = 0; b < width; ++b) sum += bp[b] * bq[b];
+      k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = p.attribute == q.attribute ? sum : sum * model_->coupling;
+    }
+  }
   return k;
 }
 

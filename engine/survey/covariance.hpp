@@ -11,6 +11,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <cstddef>
 #include <vector>
 
 #include "survey/model.hpp"
@@ -49,8 +50,10 @@ class Covariance {
   const Setting& setting() const { return setting_; }
 
   double mean(const Place& place) const;
+  double variance(const Place& place) const;
   double between(const Place& p, const Place& q) const;
-  // Same, symmetric; n x n.
+  // Same, symmetric; n x n. Places that share a point share the work: layers over each other cost
+  // little more than one.
   Eigen::MatrixXd matrix(const std::vector<Place>& places) const;
   // rows: `of`, columns: `with`.
   Eigen::MatrixXd matrix(const std::vector<Place>& of, const std::vector<Place>& with) const;
@@ -78,7 +81,6 @@ class Covariance {
   };
   Frame frame(double degrees, double along, double across, bool line) const;
   Ready ready(const Place& place, double* basis_values) const;
-  double value(const Ready& p, const double* bp, const Ready& q, const double* bq) const;
 
   const Model* model_;
   Setting setting_;
@@ -86,7 +88,9 @@ class Covariance {
   double own_variance_ = 0;
   Frame shared_{};
   std::vector<Frame> own_;
-  std::vector<Frame> fall_;  // distance from a source, in e-foldings, node by node
+  std::vector<Frame> fall_;            // distance from a source, in e-foldings, node by node
+  std::vector<std::size_t> own_kind_;  // nodes with the same own frame share a number
+  std::size_t own_kinds_ = 0;
   double log_depth_ = 0;
 };
 

@@ -19,29 +19,38 @@ std::size_t at(int i) { return static_cast<std::size_t>(i); }
 struct Term {
   SeparableGrid grid;
   double variance = 0;
-  // Readings on this term: which, where, their correlations with the grid's axes.
-  std::vector<Index> readings;
+  std::vector<Index> readings;       // on this term
+  std::vector<std::size_t> spot_of;  // reading by reading; readings at one point share a spot
   std::vector<SeparableGrid::Spot> spots;
-  MatrixXd ku, kv;  // axis nodes x readings
+  MatrixXd ku, kv;  // correlations of the axes' nodes with the spots
 };
 
-Term make_term(std::vector<Point> scaled, double variance, const std::vector<Index>& readings, const std::vector<Point>& reading_scaled) {
+Term make_term(const std::vector<Point>& cells, std::vector<Point> scaled, double variance, const std::vector<Index>& readings,
+               const std::vector<Point>& reading_scaled) {
   Term term;
   term.variance = variance;
   scaled.insert(scaled.end(), reading_scaled.begin(), reading_scaled.end());
-  term.grid = SeparableGrid(scaled);
+  term.grid = SeparableGrid(cells, scaled);
   term.readings = readings;
-  term.ku.resize(term.grid.u().size(), static_cast<Index>(readings.size()));
-  term.kv.resize(term.grid.v().size(), static_cast<Index>(readings.size()));
-  for (std::size_t i = 0; i < readings.size(); ++i) {
-    term.spots.push_back(term.grid.spot(reading_scaled[i]));
-    term.ku.col(static_cast<Index>(i)) = term.grid.u().with_nodes(reading_scaled[i].x_in);
-    term.kv.col(static_cast<Index>(i)) = term.grid.v().with_nodes(reading_scaled[i].y_in);
+  std::vector<Point> distinct;
+  for (const Point& p : reading_scaled) {
+    const auto found = std::find(distinct.begin(), distinct.end(), p);
+    term.spot_of.push_back(static_cast<std::size_t>(found - distinct.begin()));
+    if (found == distinct.end()) distinct.push_back(p);
+  }
+  const Index count = static_cast<Index>(distinct.size());
+  term.ku.resize(term.grid.u().size(), count);
+  term.kv.resize(term.grid.v().size(), count);
+  for (Index i = 0; i < count; ++i) {
+    const Point p = distinct[static_cast<std::size_t>(i)];
+    term.spots.push_back(term.grid.spot(p));
+    term.ku.col(i) = term.grid.u().with_nodes(p.x_in);
+    term.kv.col(i) = term.grid.v().with_nodes(p.y_in);
   }
   return term;
 }
 
-// field += sum over the term's readings of factor_i v_i ku_i kv_i'.
+// field += sum over the term's spots of factor ku kv'.
 void pull(const Term& term, const VectorXd& factor, MatrixXd& field) {
   const Index rows = field.rows(), cols = field.cols();
   for (Index i = 0; i < factor.size(); ++i) {
@@ -118,14 +127,17 @@ class MemberDraws {
   }
 
   void make_terms(const std::vector<DrawTarget>& targets) {
-    std::vector<Point> scaled;
+    std::vector<Point> scaled, cells;
     for (const DrawTarget& t : targets)
-      for (const Point& p : t.points) scaled.push_back(c_.shared_scaled(p));
+      for (const Point& p : t.points) {
+        scaled.push_back(c_.shared_scaled(p));
+        if (c_.model().nodes[at(t.node)].kind == Node::Kind::layer) cells.push_back(scaled.back());
+      }
     std::vector<Index> all(fit_.places.size());
     std::iota(all.begin(), all.end(), Index{0});
     std::vector<Point> of_readings;
     for (const Place& p : fit_.places) of_readings.push_back(c_.shared_scaled(p.at_in));
-    shared_ = make_term(scaled, c_.shared_variance(), all, of_readings);
+    shared_ = make_term(cells.empty() ? scaled : cells, scaled, c_.shared_variance(), all, of_readings);
     for (const int node : nodes_) {
       std::vector<Point> own;
       for (const DrawTarget& t : targets)
@@ -138,7 +150,7 @@ class MemberDraws {
           readings.push_back(i);
           own_readings.push_back(c_.own_scaled(node, fit_.places[static_cast<std::size_t>(i)].at_in));
         }
-      own_.push_back(make_term(own, c_.own_variance(), readings, own_readings));
+      own_.push_back(make_term(own, own, c_.own_variance(), readings, own_readings));
     }
   }
 
@@ -174,8 +186,8 @@ class MemberDraws {
       const Term& own = own_[at(reading_own_.back())];
       const auto place = std::find(own.readings.begin(), own.readings.end(), static_cast<Index>(i)) - own.readings.begin();
       own_position_[i] = static_cast<std::size_t>(place);
-      missing_sd_.push_back(
-          std::sqrt(shared_.variance * shared_.grid.missing(shared_.spots[i]) + own.variance * own.grid.missing(own.spots[own_position_[i]])));
+      missing_sd_.push_back(std::sqrt(shared_.variance * shared_.grid.missing(shared_.spots[shared_.spot_of[i]]) +
+                                      own.variance * own.grid.missing(own.spots[own.spot_of[own_position_[i]]])));
     }
   }
 
@@ -213,8 +225,8 @@ class MemberDraws {
   double drawn_at(std::size_t i) const {
     const int a = fit_.places[i].attribute;
     const std::size_t own = at(reading_own_[i]);
-    double f = shared_.grid.read(shared_field_[reading_depth_[i]][a], shared_.spots[i]) +
-               own_[own].grid.read(own_field_[own][a], own_[own].spots[own_position_[i]]) + level_[own][a];
+    double f = shared_.grid.read(shared_field_[reading_depth_[i]][a], shared_.spots[shared_.spot_of[i]]) +
+               own_[own].grid.read(own_field_[own][a], own_[own].spots[own_[own].spot_of[own_position_[i]]]) + level_[own][a];
     for (std::size_t b = 0; b < bases_; ++b) f += reading_basis_[i * bases_ + b] * strength_[b][a];
     return f;
   }
@@ -222,6 +234,7 @@ class MemberDraws {
   VectorXd correction(Random& random) const {
     const Index n = static_cast<Index>(fit_.places.size());
     VectorXd gap = VectorXd::Zero(n);
+    if (n == 0) return gap;
     for (Index i = 0; i < n; ++i) {
       const double residual = random.normal() * missing_sd_[static_cast<std::size_t>(i)];
       const double noise = random.normal();
@@ -239,16 +252,17 @@ class MemberDraws {
     VectorXd to_rot(n);
     for (Index i = 0; i < n; ++i) to_rot[i] = v[i] * c_.attribute_factor(kRot, fit_.places[static_cast<std::size_t>(i)].attribute);
     for (std::size_t d = 0; d < depths_.size(); ++d) {
-      VectorXd factor(n);
+      VectorXd factor = VectorXd::Zero(static_cast<Index>(shared_.spots.size()));
       for (Index i = 0; i < n; ++i)
-        factor[i] = to_rot[i] * shared_.variance * c_.depth_factor(depths_[d], depths_[reading_depth_[static_cast<std::size_t>(i)]]);
+        factor[static_cast<Index>(shared_.spot_of[static_cast<std::size_t>(i)])] +=
+            to_rot[i] * shared_.variance * c_.depth_factor(depths_[d], depths_[reading_depth_[static_cast<std::size_t>(i)]]);
       pull(shared_, factor, shared_field_[d][kRot]);
     }
     for (std::size_t k = 0; k < own_.size(); ++k) {
-      VectorXd factor(static_cast<Index>(own_[k].readings.size()));
+      VectorXd factor = VectorXd::Zero(static_cast<Index>(own_[k].spots.size()));
       double sum = 0;
       for (std::size_t i = 0; i < own_[k].readings.size(); ++i) {
-        factor[static_cast<Index>(i)] = to_rot[own_[k].readings[i]] * own_[k].variance;
+        factor[static_cast<Index>(own_[k].spot_of[i])] += to_rot[own_[k].readings[i]] * own_[k].variance;
         sum += to_rot[own_[k].readings[i]];
       }
       pull(own_[k], factor, own_field_[k][kRot]);

@@ -109,9 +109,13 @@ EpResult expectation_propagation(const MatrixXd& prior, const VectorXd& prior_me
   const Index n = prior.rows();
   EpResult result;
   result.sites = start != nullptr && start->precision.size() == n ? *start : Sites{VectorXd::Zero(n), VectorXd::Zero(n)};
+  if (n == 0) {  // nothing was read: the prior stands
+    result.half.resize(0, 0);
+    return result;
+  }
   State state = refresh(prior, result.sites);
   double damping = options.damping, before = 1e300;
-  result.converged = n == 0;
+  result.converged = false;
   while (!result.converged && result.sweeps < options.max_sweeps) {
     result.largest_step = sweep(state, result.sites, prior_mean, likelihoods, damping);
     ++result.sweeps;
@@ -127,7 +131,7 @@ EpResult expectation_propagation(const MatrixXd& prior, const VectorXd& prior_me
   // K^-1 (mean - prior mean) without inverting K: shift - S B^-1 S K shift.
   const VectorXd pulled = result.half * (prior * result.sites.shift);
   result.weights = result.sites.shift - result.half.transpose() * pulled;
-  result.log_evidence = n == 0 ? 0 : evidence(state, result.sites, prior_mean, likelihoods);
+  result.log_evidence = evidence(state, result.sites, prior_mean, likelihoods);
   return result;
 }
 

@@ -19,7 +19,10 @@ const std::vector<Level> kLengths_in{{11, 0.3}, {20, 0.45}, {36, 0.25}};
 const std::vector<Level> kStretches{{1.5, 0.5}, {3.2, 0.5}};
 const std::vector<Level> kAmplitudes{{0.9, 0.5}, {1.6, 0.5}};
 const std::vector<Level> kReaches_in{{16, 0.5}, {34, 0.5}};
-const std::vector<double> kGaps{0.8, 1.5};
+// The cut between soft and gone: readings are fitted at the middle one, its weights come from the
+// heaviest setting alone, since the cut moves the chance of gone and hardly that of unsound.
+const std::vector<Level> kGaps{{0.7, 0.3}, {1.1, 0.4}, {1.7, 0.3}};
+constexpr std::size_t kMiddleGap = 1;
 constexpr std::size_t kManyReadings = 150;
 
 bool asks_for_gap(const std::vector<Observation>& observations) {
@@ -74,6 +77,28 @@ void drop_negligible(std::vector<Tried>& tried, double negligible) {
   tried.erase(std::remove_if(tried.begin(), tried.end(), [&](const Tried& t) { return t.log_weight < least; }), tried.end());
 }
 
+// Weights of the cuts, by their evidence at the heaviest setting when any reading tells them apart.
+std::vector<Member::Gap> weigh_gaps(Fitter& fitter, const std::vector<Tried>& tried, bool readings_tell) {
+  std::size_t top = 0;
+  for (std::size_t i = 1; i < tried.size(); ++i)
+    if (tried[i].log_weight > tried[top].log_weight + 1e-9) top = i;
+  const double middle = tried[top].member.ep.log_evidence;
+  std::vector<Member::Gap> gaps;
+  double sum = 0;
+  for (std::size_t g = 0; g < kGaps.size(); ++g) {
+    double weight = kGaps[g].prior;
+    if (readings_tell && g != kMiddleGap) {
+      Setting setting = tried[top].member.covariance.setting();
+      setting.gap = kGaps[g].value;
+      weight *= det_exp(std::min(50.0, fitter.run(setting, &tried[top].member.ep.sites).member.ep.log_evidence - middle));
+    }
+    gaps.push_back({kGaps[g].value, weight});
+    sum += weight;
+  }
+  for (Member::Gap& gap : gaps) gap.weight /= sum;
+  return gaps;
+}
+
 void weigh(Fit& result, std::vector<Tried> tried) {
   const double most = heaviest(tried);
   double sum = 0;
@@ -113,7 +138,8 @@ std::vector<Setting> settings_for(const Model& model, std::size_t readings) {
           // Very many readings: amplitude and reach settle little that the readings do not say.
           const bool coarse = readings > kManyReadings;
           if (coarse && (&amplitude != &kAmplitudes.back() || &reach != &reaches.back())) continue;
-          all.push_back({length.value, stretch.value, amplitude.value, reach.value, kGaps[0], length.prior * stretch.prior * amplitude.prior * reach.prior});
+          all.push_back({length.value, stretch.value, amplitude.value, reach.value, kGaps[kMiddleGap].value,
+                         length.prior * stretch.prior * amplitude.prior * reach.prior});
         }
   return all;
 }
@@ -135,21 +161,8 @@ Fit fit(const Model& model, std::vector<Observation> observations, const FitOpti
   for (const Setting& setting : settings_for(model, result.observations.size()))
     tried.push_back(fitter.run(setting, tried.empty() ? nullptr : &tried.back().member.ep.sites));
   drop_negligible(tried, options.negligible);
-  if (!asks_for_gap(result.observations)) {
-    for (Tried& t : tried) {
-      for (const double gap : kGaps) t.member.gaps.push_back({gap, 1.0 / static_cast<double>(kGaps.size())});
-    }
-  } else {
-    const std::size_t first = tried.size();
-    for (std::size_t g = 1; g < kGaps.size(); ++g)
-      for (std::size_t i = 0; i < first; ++i) {
-        Setting setting = tried[i].member.covariance.setting();
-        setting.gap = kGaps[g];
-        const Sites start = tried[i].member.ep.sites;
-        tried.push_back(fitter.run(setting, &start));
-      }
-    drop_negligible(tried, options.negligible);
-  }
+  const std::vector<Member::Gap> gaps = weigh_gaps(fitter, tried, asks_for_gap(result.observations));
+  for (Tried& t : tried) t.member.gaps = gaps;
   weigh(result, std::move(tried));
   return result;
 }

@@ -45,6 +45,7 @@ struct Model {
   Moments rot_far{-2.0, 0.7};
   Moments wet_at_source{0.5, 1.4};
   Moments wet_far{-1.8, 0.8};
+  int fall_halves = 3;             // a source's influence falls as exp(-d^(fall_halves / 2)): 2, 3 or 4
   double node_sd = 0.4;            // each node's own level
   double depth_correlation = 0.9;  // of neighbours in depth, in the shared term
   double own_share = 0.35;         // of the amplitude's variance that each node has to itself

@@ -125,12 +125,16 @@ LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size
   for (Part& part : parts_) {
     part.weight /= sum;
     const Covariance& covariance = part.member->covariance;
-    part.pulled = part.member->ep.half.triangularView<Eigen::Lower>() * covariance.matrix(fit.places, places_);
-    const MatrixXd k = covariance.matrix(fit.places, places_);
-    part.mean = k.transpose() * part.member->ep.weights;
+    part.mean = VectorXd::Zero(n);
+    part.pulled = MatrixXd::Zero(static_cast<Index>(fit.places.size()), n);
+    if (!fit.places.empty()) {
+      const MatrixXd k = covariance.matrix(fit.places, places_);
+      part.pulled = part.member->ep.half.triangularView<Eigen::Lower>() * k;
+      part.mean = k.transpose() * part.member->ep.weights;
+    }
     for (Index c = 0; c < n; ++c) {
       part.mean[c] += covariance.mean(places_[at(c)]);
-      const double own = std::max(1e-12, covariance.between(places_[at(c)], places_[at(c)]) - part.pulled.col(c).squaredNorm());
+      const double own = std::max(1e-12, covariance.variance(places_[at(c)]) - part.pulled.col(c).squaredNorm());
       mean_[c] += part.weight * part.mean[c];
       second[c] += part.weight * (own + part.mean[c] * part.mean[c]);
     }
@@ -153,13 +157,18 @@ LossModel::Joint LossModel::joint(const std::vector<Place>& places) const {
   std::vector<VectorXd> means;
   for (const Part& part : parts_) {
     const Covariance& covariance = part.member->covariance;
-    const MatrixXd k = covariance.matrix(fit_.places, places);
-    const MatrixXd pulled = part.member->ep.half.triangularView<Eigen::Lower>() * k;
-    VectorXd mean = k.transpose() * part.member->ep.weights;
-    for (Index j = 0; j < m; ++j) mean[j] += covariance.mean(places[at(j)]);
+    VectorXd mean(m);
+    for (Index j = 0; j < m; ++j) mean[j] = covariance.mean(places[at(j)]);
+    all.across += part.weight * covariance.matrix(places_, places);
+    all.within += part.weight * covariance.matrix(places, places);
+    if (!fit_.places.empty()) {
+      const MatrixXd k = covariance.matrix(fit_.places, places);
+      const MatrixXd pulled = part.member->ep.half.triangularView<Eigen::Lower>() * k;
+      mean.noalias() += k.transpose() * part.member->ep.weights;
+      all.across.noalias() -= part.weight * (part.pulled.transpose() * pulled);
+      all.within.noalias() -= part.weight * (pulled.transpose() * pulled);
+    }
     all.mean += part.weight * mean;
-    all.across += part.weight * (covariance.matrix(places_, places) - part.pulled.transpose() * pulled);
-    all.within += part.weight * (covariance.matrix(places, places) - pulled.transpose() * pulled);
     means.push_back(std::move(mean));
   }
   for (std::size_t p = 0; p < parts_.size(); ++p) {

@@ -1,5 +1,6 @@
 #include "survey/posterior.hpp"
 
+#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 
@@ -8,107 +9,151 @@
 namespace awlmark::survey {
 namespace {
 
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
 constexpr std::size_t kBlock = 64;  // points at a time, so that the work stays in the cache
 
-// The readings as one member sees them, ready to be set against many points of one node.
-struct Readings {
-  std::size_t count = 0;
-  int bases = 0;
-  std::vector<double> su, sv, ou, ov;  // scaled coordinates; own frame of the node asked about
-  std::vector<char> same_node;
-  std::vector<double> depth_factor;            // shared variance times the fall with depth
-  std::vector<double> basis;                   // values times sd, reading by reading
-  std::vector<double> rot_factor, wet_factor;  // 1 or the coupling
-};
-
-Readings readings_for(const Fit& fit, const Covariance& covariance, int node) {
-  Readings r;
-  r.count = fit.places.size();
-  r.bases = covariance.basis_count();
-  const auto& nodes = covariance.model().nodes;
-  const double depth = nodes[static_cast<std::size_t>(node)].depth;
-  std::vector<double> values(static_cast<std::size_t>(r.bases));
-  for (const Place& place : fit.places) {
-    const Point s = covariance.shared_scaled(place.at_in), o = covariance.own_scaled(node, place.at_in);
-    r.su.push_back(s.x_in);
-    r.sv.push_back(s.y_in);
-    r.ou.push_back(o.x_in);
-    r.ov.push_back(o.y_in);
-    r.same_node.push_back(place.node == node);
-    r.depth_factor.push_back(covariance.shared_variance() * covariance.depth_factor(depth, nodes[static_cast<std::size_t>(place.node)].depth));
-    covariance.basis(place.node, place.at_in, values.data());
-    for (int b = 0; b < r.bases; ++b) r.basis.push_back(values[static_cast<std::size_t>(b)] * covariance.basis_sd(b, place.attribute));
-    r.rot_factor.push_back(covariance.attribute_factor(kRot, place.attribute));
-    r.wet_factor.push_back(covariance.attribute_factor(kWet, place.attribute));
-  }
-  return r;
-}
-
-// Mean and variance of a block of points from their covariances with the readings (k: readings x block).
-void condition(const Member& member, std::size_t count, std::size_t width, const std::vector<double>& k, double* mean, double* variance) {
-  std::vector<double> row(kBlock);
-  for (std::size_t i = 0; i < count; ++i) {
-    const double w = member.ep.weights[static_cast<Eigen::Index>(i)];
-    for (std::size_t c = 0; c < width; ++c) mean[c] += w * k[i * kBlock + c];
-    std::fill(row.begin(), row.end(), 0.0);
-    for (std::size_t j = 0; j <= i; ++j) {
-      const double h = member.ep.half(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
-      const double* kj = &k[j * kBlock];
-      for (std::size_t c = 0; c < kBlock; ++c) row[c] += h * kj[c];
+// The readings as one member sees them, against many points of one node. Readings that lie over each
+// other (an opening is read layer by layer) share their correlations with a point, so where that pays
+// the covariance vector is written as a matrix times the few distinct correlations, and the quadratic
+// form is reduced to their number by a QR factorization.
+class NodeReadings {
+ public:
+  NodeReadings(const Fit& fit, const Member& member, int node) : fit_(fit), member_(member), covariance_(member.covariance), node_(node) {
+    for (const Place& place : fit.places) {
+      shared_of_.push_back(distinct(shared_, covariance_.shared_scaled(place.at_in)));
+      own_of_.push_back(place.node == node ? distinct(own_, covariance_.own_scaled(node, place.at_in)) : 0);
     }
-    for (std::size_t c = 0; c < width; ++c) variance[c] -= row[c] * row[c];
+    bases_ = static_cast<std::size_t>(covariance_.basis_count());
+    const MatrixXd rot = link(kRot), wet = link(kWet);
+    width_ = static_cast<std::size_t>(rot.cols());
+    rot_weights_ = rot.transpose() * member.ep.weights;
+    wet_weights_ = wet.transpose() * member.ep.weights;
+    rot_ = reduced(rot);
+    wet_ = reduced(wet);
   }
-  for (std::size_t c = 0; c < width; ++c) variance[c] = std::max(variance[c], 1e-12);
-}
+
+  std::size_t width() const { return width_; }
+
+  // Distinct correlations of one point: column `c` of `features` (width x kBlock), and its prior.
+  void point(Point at, std::size_t c, std::vector<double>& features, double* mean, double* prior) const {
+    const Point s = covariance_.shared_scaled(at), o = covariance_.own_scaled(node_, at);
+    std::vector<double> basis(bases_);
+    covariance_.basis(node_, at, basis.data());
+    std::size_t row = 0;
+    for (const Point& p : shared_) features[row++ * kBlock + c] = product_matern(s.x_in - p.x_in, s.y_in - p.y_in);
+    for (const Point& p : own_) features[row++ * kBlock + c] = product_matern(o.x_in - p.x_in, o.y_in - p.y_in);
+    features[row++ * kBlock + c] = 1;
+    for (const int a : {static_cast<int>(kRot), static_cast<int>(kWet)}) {
+      mean[a] = covariance_.offset(node_, a);
+      prior[a] = covariance_.shared_variance() + covariance_.own_variance() + covariance_.node_sd() * covariance_.node_sd();
+      for (std::size_t b = 0; b < bases_; ++b) {
+        const double sd = covariance_.basis_sd(static_cast<int>(b), a);
+        mean[a] += basis[b] * covariance_.basis_mean(static_cast<int>(b), a);
+        prior[a] += basis[b] * basis[b] * sd * sd;
+      }
+    }
+    for (std::size_t b = 0; b < bases_; ++b) features[row++ * kBlock + c] = basis[b];
+  }
+
+  void condition(Attribute attribute, const std::vector<double>& features, std::size_t width, double* mean, double* variance) const {
+    const MatrixXd& q = attribute == kRot ? rot_ : wet_;
+    const VectorXd& weights = attribute == kRot ? rot_weights_ : wet_weights_;
+    for (std::size_t r = 0; r < width_; ++r) {
+      const double w = weights[static_cast<Index>(r)];
+      for (std::size_t c = 0; c < width; ++c) mean[c] += w * features[r * kBlock + c];
+    }
+    std::vector<double> row(kBlock);
+    const bool upper = q.rows() == q.cols();
+    for (Index i = 0; i < q.rows(); ++i) {
+      std::fill(row.begin(), row.end(), 0.0);
+      for (Index j = upper ? i : 0; j < q.cols(); ++j) {
+        const double h = q(i, j);
+        const double* f = &features[static_cast<std::size_t>(j) * kBlock];
+        for (std::size_t c = 0; c < kBlock; ++c) row[c] += h * f[c];
+      }
+      for (std::size_t c = 0; c < width; ++c) variance[c] -= row[c] * row[c];
+    }
+    for (std::size_t c = 0; c < width; ++c) variance[c] = std::max(variance[c], 1e-12);
+  }
+
+ private:
+  static std::size_t distinct(std::vector<Point>& known, Point p) {
+    const auto found = std::find(known.begin(), known.end(), p);
+    const std::size_t index = static_cast<std::size_t>(found - known.begin());
+    if (found == known.end()) known.push_back(p);
+    return index;
+  }
+
+  // Covariance of each reading with a point of the node, as coefficients of the distinct features.
+  MatrixXd link(Attribute attribute) const {
+    const Index n = static_cast<Index>(fit_.places.size());
+    const Index own_at = static_cast<Index>(shared_.size()), one_at = own_at + static_cast<Index>(own_.size());
+    MatrixXd m = MatrixXd::Zero(n, one_at + 1 + static_cast<Index>(bases_));
+    const auto& nodes = covariance_.model().nodes;
+    std::vector<double> basis(bases_);
+    for (Index i = 0; i < n; ++i) {
+      const Place& place = fit_.places[static_cast<std::size_t>(i)];
+      const double factor = covariance_.attribute_factor(attribute, place.attribute);
+      m(i, static_cast<Index>(shared_of_[static_cast<std::size_t>(i)])) =
+          factor * covariance_.shared_variance() *
+          covariance_.depth_factor(nodes[static_cast<std::size_t>(node_)].depth, nodes[static_cast<std::size_t>(place.node)].depth);
+      if (place.node == node_) {
+        m(i, own_at + static_cast<Index>(own_of_[static_cast<std::size_t>(i)])) = factor * covariance_.own_variance();
+        m(i, one_at) = factor * covariance_.node_sd() * covariance_.node_sd();
+      }
+      covariance_.basis(place.node, place.at_in, basis.data());
+      for (std::size_t b = 0; b < bases_; ++b)
+        m(i, one_at + 1 + static_cast<Index>(b)) =
+            factor * basis[b] * covariance_.basis_sd(static_cast<int>(b), place.attribute) * covariance_.basis_sd(static_cast<int>(b), attribute);
+    }
+    return m;
+  }
+
+  // Q with |Q features|^2 the variance explained: square and upper triangular when that is smaller.
+  MatrixXd reduced(const MatrixXd& m) const {
+    if (m.rows() == 0) return MatrixXd(0, m.cols());
+    const MatrixXd q = member_.ep.half.triangularView<Eigen::Lower>() * m;
+    if (q.rows() < q.cols()) return q;
+    const Eigen::HouseholderQR<MatrixXd> qr(q);
+    return MatrixXd(qr.matrixQR().topRows(q.cols()).triangularView<Eigen::Upper>());
+  }
+
+  const Fit& fit_;
+  const Member& member_;
+  const Covariance& covariance_;
+  int node_;
+  std::size_t bases_ = 0, width_ = 0;
+  std::vector<Point> shared_, own_;
+  std::vector<std::size_t> shared_of_, own_of_;
+  MatrixXd rot_, wet_;
+  VectorXd rot_weights_, wet_weights_;
+};
 
 }  // namespace
 
 NodeMoments moments_at(const Fit& fit, const Member& member, int node, const std::vector<Point>& points) {
-  const Covariance& covariance = member.covariance;
-  const Readings r = readings_for(fit, covariance, node);
-  const double node_variance = covariance.node_sd() * covariance.node_sd();
-  const double own_variance = covariance.own_variance();
+  const NodeReadings readings(fit, member, node);
   NodeMoments out;
   for (LatentMoments* m : {&out.rot, &out.wet}) {
     m->mean.resize(points.size());
     m->variance.resize(points.size());
   }
-  std::vector<double> k_rot(r.count * kBlock), k_wet(r.count * kBlock), basis(static_cast<std::size_t>(r.bases));
+  std::vector<double> features(readings.width() * kBlock);
   for (std::size_t start = 0; start < points.size(); start += kBlock) {
     const std::size_t width = std::min(kBlock, points.size() - start);
     for (std::size_t c = 0; c < width; ++c) {
-      const Point at = points[start + c];
-      const Point s = covariance.shared_scaled(at), o = covariance.own_scaled(node, at);
-      covariance.basis(node, at, basis.data());
-      double mean_rot = covariance.offset(node, kRot), mean_wet = covariance.offset(node, kWet);
-      double prior_rot = covariance.shared_variance() + own_variance + node_variance, prior_wet = prior_rot;
-      for (int b = 0; b < r.bases; ++b) {
-        const double v = basis[static_cast<std::size_t>(b)];
-        const double sr = covariance.basis_sd(b, kRot), sw = covariance.basis_sd(b, kWet);
-        mean_rot += v * covariance.basis_mean(b, kRot);
-        mean_wet += v * covariance.basis_mean(b, kWet);
-        prior_rot += v * v * sr * sr;
-        prior_wet += v * v * sw * sw;
-      }
-      out.rot.mean[start + c] = mean_rot;
-      out.wet.mean[start + c] = mean_wet;
-      out.rot.variance[start + c] = prior_rot;
-      out.wet.variance[start + c] = prior_wet;
-      for (std::size_t i = 0; i < r.count; ++i) {
-        double common = r.depth_factor[i] * product_matern(s.x_in - r.su[i], s.y_in - r.sv[i]);
-        if (r.same_node[i]) common += own_variance * product_matern(o.x_in - r.ou[i], o.y_in - r.ov[i]) + node_variance;
-        double rot = common, wet = common;
-        for (int b = 0; b < r.bases; ++b) {
-          const double v = basis[static_cast<std::size_t>(b)] * r.basis[i * static_cast<std::size_t>(r.bases) + static_cast<std::size_t>(b)];
-          rot += v * covariance.basis_sd(b, kRot);
-          wet += v * covariance.basis_sd(b, kWet);
-        }
-        k_rot[i * kBlock + c] = rot * r.rot_factor[i];
-        k_wet[i * kBlock + c] = wet * r.wet_factor[i];
-      }
+      double mean[2], prior[2];
+      readings.point(points[start + c], c, features, mean, prior);
+      out.rot.mean[start + c] = mean[kRot];
+      out.wet.mean[start + c] = mean[kWet];
+      out.rot.variance[start + c] = prior[kRot];
+      out.wet.variance[start + c] = prior[kWet];
     }
-    condition(member, r.count, width, k_rot, &out.rot.mean[start], &out.rot.variance[start]);
-    condition(member, r.count, width, k_wet, &out.wet.mean[start], &out.wet.variance[start]);
+    readings.condition(kRot, features, width, &out.rot.mean[start], &out.rot.variance[start]);
+    readings.condition(kWet, features, width, &out.wet.mean[start], &out.wet.variance[start]);
   }
   return out;
 }

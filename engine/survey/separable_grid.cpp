@@ -11,28 +11,69 @@ namespace awlmark::survey {
 namespace {
 
 constexpr double kStep = 0.577;  // a third of a length, in units of length / sqrt(3)
-constexpr int kMostNodes = 120;  // a very large room gets wider steps instead
+constexpr int kMostNodes = 160;  // a very large room gets wider steps instead
 
 double correlation(double distance) {
   const double d = std::fabs(distance);
   return (1 + d) * exp_of_negative(-d);
 }
 
+struct Progression {
+  double first = 0;
+  double step = 0;  // 0: the values do not stand at even steps
+};
+
+Progression progression_of(std::vector<double> values) {
+  if (values.empty()) return {};
+  std::sort(values.begin(), values.end());
+  double step = 0;
+  for (std::size_t i = 1; i < values.size(); ++i) {
+    const double gap = values[i] - values[i - 1];
+    if (gap > 1e-9 && (step == 0 || gap < step)) step = gap;
+  }
+  if (step < 1e-4) return {};
+  for (const double v : values) {
+    const double steps = (v - values[0]) / step;
+    if (std::fabs(steps - std::floor(steps + 0.5)) > 1e-6 * std::max(1.0, steps)) return {};
+  }
+  return {values[0], step};
+}
+
 }  // namespace
 
-MaternAxis::MaternAxis(double low, double high) {
+MaternAxis::MaternAxis(const std::vector<double>& cells, const std::vector<double>& all) {
+  double low = 0, high = 0;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    low = i == 0 ? all[i] : std::min(low, all[i]);
+    high = i == 0 ? all[i] : std::max(high, all[i]);
+  }
   if (!(high - low > 1e-9)) {
     start_ = low;
-    lower_ = Eigen::MatrixXd::Ones(1, 1);
+    own_ = {1};
+    last_ = {0};
     return;
   }
-  step_ = std::max(kStep, (high - low) / (kMostNodes - 4));
-  start_ = low - 1.5 * step_;
-  size_ = static_cast<int>(std::ceil((high - start_) / step_)) + 2;
+  const Progression even = progression_of(cells);
+  if (even.step > 0 && (high - low) / even.step < kMostNodes) {
+    step_ = even.step;
+    start_ = even.first - step_ * (2 + std::ceil(std::max(0.0, (even.first - low) / step_ - 1e-9)));
+  } else {
+    step_ = std::max(kStep, (high - low) / (kMostNodes - 4));
+    start_ = low - 1.5 * step_;
+  }
+  size_ = std::max(4, static_cast<int>(std::ceil((high - start_) / step_ - 1e-9)) + 3);
   Eigen::MatrixXd k(size_, size_);
   for (int j = 0; j < size_; ++j)
-    for (int i = 0; i < size_; ++i) k(i, j) = correlation((i - j) * step_) + (i == j ? 1e-12 : 0);
-  lower_ = k.llt().matrixL();
+    for (int i = 0; i < size_; ++i) k(i, j) = correlation((i - j) * step_);
+  const Eigen::MatrixXd lower = k.llt().matrixL();
+  const double decay = exp_of_negative(-step_);
+  near_ = 2 * decay;
+  far_ = -decay * decay;
+  for (int i = 0; i < size_; ++i) {
+    own_.push_back(lower(i, i));
+    // The second row stands as it is; from the third on the row before is taken along.
+    last_.push_back(i == 0 ? 0 : lower(i, i - 1) - (i == 1 ? 0 : near_ * lower(i - 1, i - 1)));
+  }
   four_inverse_ = k.topLeftCorner<4, 4>().inverse();
 }
 
@@ -64,15 +105,18 @@ Eigen::VectorXd MaternAxis::with_nodes(double coordinate) const {
   return c;
 }
 
-SeparableGrid::SeparableGrid(const std::vector<Point>& scaled) {
-  if (scaled.empty()) {
-    u_ = MaternAxis(0, 0);
-    v_ = MaternAxis(0, 0);
-    return;
+SeparableGrid::SeparableGrid(const std::vector<Point>& cells, const std::vector<Point>& all) {
+  std::vector<double> cell_u, cell_v, all_u, all_v;
+  for (const Point& p : cells) {
+    cell_u.push_back(p.x_in);
+    cell_v.push_back(p.y_in);
   }
-  const Box box = bounds(scaled);
-  u_ = MaternAxis(box.x0_in, box.x1_in);
-  v_ = MaternAxis(box.y0_in, box.y1_in);
+  for (const Point& p : all) {
+    all_u.push_back(p.x_in);
+    all_v.push_back(p.y_in);
+  }
+  u_ = MaternAxis(cell_u, all_u);
+  v_ = MaternAxis(cell_v, all_v);
 }
 
 double SeparableGrid::missing(const Spot& spot) const { return std::max(0.0, 1 - u_.variance(spot.u) * v_.variance(spot.v)); }
@@ -89,12 +133,45 @@ double SeparableGrid::read(const Eigen::MatrixXd& field, const Spot& spot) const
   return sum;
 }
 
+void MaternAxis::colour_rows(Eigen::MatrixXd& white) const {
+  for (Eigen::Index c = 0; c < white.cols(); ++c) {
+    double* f = &white(0, c);
+    double e_before = 0;
+    for (int k = 0; k < size_; ++k) {
+      const double e = f[k];
+      double value = own_[static_cast<std::size_t>(k)] * e + last_[static_cast<std::size_t>(k)] * e_before;
+      if (k >= 2) value += near_ * f[k - 1] + far_ * f[k - 2];
+      f[k] = value;
+      e_before = e;
+    }
+  }
+}
+
+void MaternAxis::colour_columns(Eigen::MatrixXd& white) const {
+  const Eigen::Index rows = white.rows();
+  std::vector<double> before(static_cast<std::size_t>(rows), 0);  // the white column before
+  for (int k = 0; k < size_; ++k) {
+    double* f = &white(0, k);
+    const double own = own_[static_cast<std::size_t>(k)], last = last_[static_cast<std::size_t>(k)];
+    for (Eigen::Index r = 0; r < rows; ++r) {
+      const double e = f[r];
+      f[r] = own * e + last * before[static_cast<std::size_t>(r)];
+      before[static_cast<std::size_t>(r)] = e;
+    }
+    if (k < 2) continue;
+    const double* f1 = &white(0, k - 1);
+    const double* f2 = &white(0, k - 2);
+    for (Eigen::Index r = 0; r < rows; ++r) f[r] += near_ * f1[r] + far_ * f2[r];
+  }
+}
+
 Eigen::MatrixXd SeparableGrid::draw(Random& random) const {
   Eigen::MatrixXd z(u_.size(), v_.size());
   for (Eigen::Index j = 0; j < z.cols(); ++j)
     for (Eigen::Index i = 0; i < z.rows(); ++i) z(i, j) = random.normal();
-  const Eigen::MatrixXd half = u_.lower().triangularView<Eigen::Lower>() * z;
-  return half * v_.lower().transpose().triangularView<Eigen::Upper>();
+  u_.colour_rows(z);
+  v_.colour_columns(z);
+  return z;
 }
 
 }  // namespace awlmark::survey

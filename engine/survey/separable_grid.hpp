@@ -1,8 +1,12 @@
-// Draws of a separable Matern 3/2 field on a plan: a product grid about a third of a length scale
-// wide, filled by the two axes' Cholesky factors (the Kronecker structure), and read off between its
-// nodes by kriging weights along each axis. A Matern 3/2 process is so smooth between nodes that near
-// that the four nearest nodes of each axis carry all but about half a percent of the variance;
-// `missing` says exactly how much a place lacks.
+// Draws of a separable Matern 3/2 field on a plan: a product grid, filled by the two axes' Cholesky
+// factors (the Kronecker structure). Its nodes are the cells themselves where those stand square to
+// the frame; elsewhere they lie about a fifth of a length scale apart and the field is read off between
+// them by kriging weights on the four nearest of each axis, which carry all but about half a percent of
+// the variance; `missing` says exactly how much a place lacks.
+//
+// Sampled at even steps, a Matern 3/2 process is an autoregression of order two with a moving average
+// of order one (its spectrum is (1 + w^2)^-2), so each row of the Cholesky factor follows from the two
+// before it and applying the factor costs four multiplications a node instead of one a node and row.
 #pragma once
 
 #include <Eigen/Core>
@@ -18,8 +22,10 @@ namespace awlmark::survey {
 class MaternAxis {
  public:
   MaternAxis() = default;
-  // Nodes that surround [low, high] by two steps; a single node where the axis has no extent.
-  MaternAxis(double low, double high);
+  // Nodes that surround all coordinates by two steps; a single node where they have no extent. Where
+  // the cells stand at even steps (a grid in its own frame) they are nodes themselves, so that nothing
+  // is lost between them.
+  MaternAxis(const std::vector<double>& cells, const std::vector<double>& all);
 
   struct Weights {
     int first = 0;
@@ -30,7 +36,10 @@ class MaternAxis {
   Weights at(double coordinate) const;
   // Variance that the weighted nodes have at this place, of 1.
   double variance(const Weights& weights) const;
-  const Eigen::MatrixXd& lower() const { return lower_; }
+  // white := L white, L the Cholesky factor of the nodes' correlation, down each column.
+  void colour_rows(Eigen::MatrixXd& white) const;
+  // white := white L', along each row.
+  void colour_columns(Eigen::MatrixXd& white) const;
   // Correlation of a coordinate with every node.
   Eigen::VectorXd with_nodes(double coordinate) const;
 
@@ -38,15 +47,17 @@ class MaternAxis {
   int size_ = 1;
   double start_ = 0;
   double step_ = 1;
-  Eigen::MatrixXd lower_;
+  // Row k of L from rows k - 1 and k - 2: f_k = near f_{k-1} + far f_{k-2} + own_k e_k + last_k e_{k-1}.
+  double near_ = 0, far_ = 0;
+  std::vector<double> own_, last_;
   Eigen::Matrix4d four_inverse_;
 };
 
 class SeparableGrid {
  public:
   SeparableGrid() = default;
-  // Around all the scaled points given.
-  explicit SeparableGrid(const std::vector<Point>& scaled);
+  // Around all the scaled points given, on the nodes of the cells where those lie at even steps.
+  SeparableGrid(const std::vector<Point>& cells, const std::vector<Point>& all);
 
   struct Spot {
     MaternAxis::Weights u, v;
