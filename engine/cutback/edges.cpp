@@ -79,7 +79,7 @@ std::string why_of(const Job& job, const Model& model, const Run& run) {
     case EdgeKind::at_wall:
       if (run.door != kNone) return "At door " + job.room.doors[run.door].id + ": the floor runs on into the next room; look beyond before closing.";
       if (!run.cut) return "At " + at_wall + ": the deck stops there, nothing is cut.";
-      if (run.support != kNone) return "Flush with " + at_wall + ", onto " + role_word(job.supports[run.support]) + ".";
+      if (run.support != kNone) return "Flush with " + at_wall + ": " + role_word(job.supports[run.support]) + " is close enough to carry the new ends.";
       return run.bare ? "Flush with " + at_wall + ": nothing carries the new ends there, so a cleat goes in." : "Flush with " + at_wall + ", along the grain.";
   }
   return {};

@@ -118,7 +118,8 @@ Stretch along_segment(Point p, Point q, Point a, Point b, double slack_in) {
   const auto off = [&](Point r) { return (r.y_in - p.y_in) * dx - (r.x_in - p.x_in) * dy; };
   const double ta = place(a), tb = place(b);
   const double low = std::max(0.0, std::min(ta, tb)), high = std::min(length, std::max(ta, tb));
-  if (high - low <= slack_in || std::fabs(tb - ta) < 1e-9) return {};
+  // Lines that cross at more than about 12 degrees share no stretch, however wide the slack.
+  if (high - low <= 1e-6 || std::fabs(tb - ta) < 0.98 * distance_in(a, b)) return {};
   const auto off_at = [&](double t) { return off(a) + (t - ta) / (tb - ta) * (off(b) - off(a)); };
   if (std::fabs(off_at(low)) > slack_in || std::fabs(off_at(high)) > slack_in) return {};
   return {{p.x_in + low * dx, p.y_in + low * dy}, {p.x_in + high * dx, p.y_in + high * dy}, high - low};

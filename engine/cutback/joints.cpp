@@ -83,7 +83,7 @@ int wall_at(const Job& job, Point a, Point b) {
 
 int support_at(const Job& job, Point a, Point b) {
   const Point middle{(a.x_in + b.x_in) / 2, (a.y_in + b.y_in) / 2};
-  const double reach = figure("bears_within"), length = distance_in(a, b);
+  const double reach = figure("bears_within") + 1e-9, length = distance_in(a, b);
   for (std::size_t s = 0; s < job.supports.size(); ++s) {
     const Support& support = job.supports[s];
     const double run = distance_in(support.from_in, support.to_in);

@@ -54,7 +54,7 @@ struct Block {
   // From the draws.
   double p_unsound = 0;
   double unsound_in2 = 0;       // expected
-  double opened_again_in2 = 0;  // expected, an unsound spot counted at least as kOpenedAgain
+  double opened_again_in2 = 0;  // expected, an unsound piece counted as what is opened again for it
   bool known = false;           // an awl found it soft or gone
   std::string known_by;         // the mark
 };

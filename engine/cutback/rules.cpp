@@ -168,6 +168,31 @@ std::vector<int> sliver_pieces(const Model& model, const Neighbours& near, const
   return take;
 }
 
+// What has to go as well on one side before the board finds another support there; nothing when it
+// finds none.
+struct Longer {
+  std::vector<int> blocks;
+  std::int64_t cents = 0;
+  bool bears = false;
+};
+
+Longer lengthen(const Model& model, const Neighbours& near, const CutProblem& problem, const std::vector<std::vector<const Rim*>>& rims,
+                const std::vector<int>& held, int next, bool up) {
+  Longer longer;
+  while (next != kNone && !problem.must_stay[next]) {
+    const Block& block = model.blocks[next];
+    longer.blocks.push_back(next);
+    longer.cents += own_price(problem, next);
+    const int support = up ? block.high.support : block.low.support;
+    const bool wall = std::any_of(rims[next].begin(), rims[next].end(), [](const Rim* rim) { return rim->is_end; });
+    longer.bears = wall || (support != kNone && std::find(held.begin(), held.end(), support) == held.end());
+    if (longer.bears) return longer;
+    const auto more = step(model, near, next, Axis::along, up);
+    next = more.empty() ? kNone : more[0];
+  }
+  return longer;
+}
+
 std::vector<int> short_bearing_pieces(const Model& model, const Neighbours& near, const CutProblem& problem, const std::vector<char>& out) {
   std::vector<int> take;
   std::vector<std::vector<const Rim*>> rims(model.blocks.size());
@@ -184,8 +209,11 @@ std::vector<int> short_bearing_pieces(const Model& model, const Neighbours& near
       walls += std::any_of(rims[id].begin(), rims[id].end(), [](const Rim* rim) { return rim->is_end; }) ? 1 : 0;
     }
     if (supports.size() + walls >= 2) continue;
-    const int more = cheaper(problem, chain.below, chain.above);
-    if (more != kNone) add(take, more);
+    const Longer low = lengthen(model, near, problem, rims, supports, chain.below, false);
+    const Longer high = lengthen(model, near, problem, rims, supports, chain.above, true);
+    const bool downwards = low.bears && (!high.bears || low.cents < high.cents || (low.cents == high.cents && low.blocks.size() <= high.blocks.size()));
+    if (!downwards && !high.bears) continue;  // no second support anywhere: the notes say that supports are missing
+    for (const int id : downwards ? low.blocks : high.blocks) add(take, id);
   }
   return take;
 }

@@ -100,8 +100,8 @@ void say_cells(const Model& model, const Plan& plan, int sheet, std::vector<std:
           open.push_back(next.block);
         }
     }
-    words.push_back("Take out " + format_number(area / 144, 1) + " sq ft of " + model.sheets[sheet].id + " (" + model.sheets[sheet].spoken + "), between " +
-                    format_length(box.x0_in) + " and " + format_length(box.x1_in) + " along the plan's width and " + format_length(box.y0_in) + " and " +
+    words.push_back("Take out " + format_number(area / 144, 1) + " sq ft of " + model.sheets[sheet].id + " (" + model.sheets[sheet].spoken + "), from " +
+                    format_length(box.x0_in) + " to " + format_length(box.x1_in) + " across the plan and " + format_length(box.y0_in) + " to " +
                     format_length(box.y1_in) + " up it.");
   }
 }
@@ -138,27 +138,43 @@ bool any_out(const Model& model, const Plan& plan, int wall, Build build) {
   return false;
 }
 
+// How the cut meets a wall: not at all, along the boards, or across their ends.
+enum class Meeting { none, along, ends };
+
+Meeting meeting_of(const Model& model, const Plan& plan, int wall) {
+  Meeting meeting = Meeting::none;
+  for (const auto& rim : model.rims)
+    if (rim.wall == wall && plan.out[rim.block] && rim.cut) meeting = rim.is_end || meeting == Meeting::ends ? Meeting::ends : Meeting::along;
+  for (std::size_t b = 0; b < model.blocks.size(); ++b) {
+    if (!plan.out[b] || !model.sheets[model.blocks[b].sheet].bears) continue;
+    for (const auto& plate : model.blocks)
+      if (plate.wall == wall && model.sheets[plate.sheet].build == Build::plate && shared_area_in2(model.blocks[b].outline_in, plate.outline_in) > 1)
+        return Meeting::ends;  // a partition that stands in the middle of what goes
+  }
+  return meeting;
+}
+
 void wall_notes(const Job& job, const Model& model, const Plan& plan, std::vector<std::string>& notes) {
   for (std::size_t w = 0; w < job.walls.size(); ++w) {
     const Wall& wall = job.walls[w];
-    const int id = static_cast<int>(w);
-    bool meets = false;
-    for (const auto& rim : model.rims) meets = meets || (rim.wall == id && plan.out[rim.block] && rim.cut);
-    for (std::size_t b = 0; b < model.blocks.size() && !meets; ++b)
-      for (std::size_t p = 0; p < model.blocks.size() && !meets; ++p)
-        meets = plan.out[b] && model.sheets[model.blocks[b].sheet].bears && model.blocks[p].wall == id &&
-                model.sheets[model.blocks[p].sheet].build == Build::plate && shared_area_in2(model.blocks[b].outline_in, model.blocks[p].outline_in) > 1;
-    const bool plate = any_out(model, plan, id, Build::plate);
-    const std::string bears = wall.bearing.has_value()
-                                  ? (*wall.bearing ? " It is a bearing wall: shore it before anything under it is cut, and ask an engineer." : "")
-                                  : " Nobody said whether it bears: treat it as bearing, and shore it first.";
-    if (meets && wall.stands_on != StandsOn::framing)
-      notes.push_back(
-          "Wall " + wall.id + (wall.stands_on == StandsOn::deck ? " stands on the deck" : " may stand on the deck") +
-          ": the boards run on beneath it. They are cut flush with it, and cleats along both sides of the wall carry the old ends and the new ones." +
-          (plate ? " Its plate goes too, so the boards beneath go with it." : "") + bears);
-    else if (plate)
-      notes.push_back("The plate of wall " + wall.id + " goes: hold the studs before it is cut out." + bears);
+    const Meeting meeting = meeting_of(model, plan, static_cast<int>(w));
+    const bool plate = any_out(model, plan, static_cast<int>(w), Build::plate), deck = meeting != Meeting::none && wall.stands_on != StandsOn::framing;
+    if (!deck && !plate) continue;
+    std::string note = "Wall " + wall.id;
+    if (deck) {
+      note += wall.stands_on == StandsOn::deck ? " stands on the deck. " : " may stand on the deck: nobody said. ";
+      note += meeting == Meeting::ends
+                  ? "The boards run on beneath it: they are cut flush with it, and cleats along both sides of the wall carry the old ends and the new ones."
+                  : "A board lies half beneath it: it is ripped flush with the wall, and what stays under the plate has to bear on every support.";
+      if (plate) note += " Its plate goes too, so the boards beneath go with it.";
+    } else {
+      note += ": its plate goes; hold the studs before it is cut out.";
+    }
+    if (!wall.bearing)
+      note += " Nobody said whether it bears: treat it as bearing, and shore it before anything under it is cut.";
+    else if (*wall.bearing)
+      note += " It is a bearing wall: shore it before anything under it is cut, and ask an engineer.";
+    notes.push_back(note);
   }
 }
 
@@ -200,7 +216,7 @@ void door_and_fixture_notes(const Job& job, const Model& model, const Plan& plan
     if (!fixture.stands) continue;
     for (std::size_t b = 0; b < model.blocks.size(); ++b)
       if (plan.out[b] && model.blocks[b].wall == kNone && shared_area_in2(model.blocks[b].outline_in, fixture.outline_in) > 1) {
-        notes.push_back("What goes lies under " + fixture.id + " (" + doc::spoken(fixture.kind) + "), which still stands: lift it first.");
+        notes.push_back("What comes out lies under the " + doc::spoken(fixture.kind) + " (" + fixture.id + "), which still stands: lift it first.");
         break;
       }
   }
