@@ -16,7 +16,7 @@ svg.swatch{vertical-align:-3px;margin-right:.45em;flex:none}
 .dink{fill:#1c2226;stroke:#1c2226;stroke-width:.5}
 .dpaper{fill:#fff;stroke:#1c2226;stroke-width:.6}
 .dw{fill:#1c2226;font-family:Arial,"Liberation Sans","DejaVu Sans",sans-serif;text-anchor:middle;stroke:#fff;stroke-width:2.6;stroke-linejoin:round;paint-order:stroke}
-.dacc{fill:#8c3214}.db{font-weight:700}.di{font-style:italic}
+.dstart{text-anchor:start}.dacc{fill:#8c3214}.db{font-weight:700}.di{font-style:italic}
 .dlead{stroke-width:.45}
 .ddim{stroke-width:.5}.dext{stroke-width:.3}.dtick{stroke-width:1.1}
 .dcell{stroke:none;shape-rendering:crispEdges}

@@ -71,7 +71,7 @@ void Canvas::box(const PaperBox& box, std::string_view css, std::string_view fil
   if (fill.empty()) {
     out_.leaf("rect", {{"x", x}, {"y", y}, {"width", w}, {"height", h}, {"class", std::string(css)}});
   } else {
-    out_.leaf("rect", {{"x", x}, {"y", y}, {"width", w}, {"height", h}, {"class", std::string(css)}, {"fill", std::string(fill)}});
+    out_.leaf("rect", {{"x", x}, {"y", y}, {"width", w}, {"height", h}, {"class", std::string(css)}, {"style", "fill:" + std::string(fill)}});
   }
 }
 
@@ -83,7 +83,7 @@ void Canvas::path(std::string_view commands, std::string_view css, std::string_v
   if (fill.empty()) {
     out_.leaf("path", {{"d", std::string(commands)}, {"class", std::string(css)}});
   } else {
-    out_.leaf("path", {{"d", std::string(commands)}, {"class", std::string(css)}, {"fill", std::string(fill)}});
+    out_.leaf("path", {{"d", std::string(commands)}, {"class", std::string(css)}, {"style", "fill:" + std::string(fill)}});
   }
 }
 
@@ -116,7 +116,8 @@ void Canvas::words(const Label& label, double size_pt, std::string_view css) {
     const std::string turn = "translate(" + coordinate(middle.x + down) + " " + coordinate(middle.y) + ") rotate(-90)";
     out_.element("text", label.text, {{"transform", turn}, {"font-size", size}, {"class", style}});
   } else {
-    out_.element("text", label.text, {{"x", coordinate(middle.x)}, {"y", coordinate(middle.y + down)}, {"font-size", size}, {"class", style}});
+    const double x = css.find("dstart") != std::string_view::npos ? label.box.x0 : middle.x;
+    out_.element("text", label.text, {{"x", coordinate(x)}, {"y", coordinate(middle.y + down)}, {"font-size", size}, {"class", style}});
   }
 }
 

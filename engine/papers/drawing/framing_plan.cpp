@@ -226,7 +226,7 @@ Markup framing_legend() {
     const std::string prefix = "fkey" + std::to_string(band);
     if (band >= 0) {
       define_hatches(out, prefix);
-      out.leaf("rect", {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}, {"fill", "url(#" + hatch_of(prefix, band) + ")"}});
+      out.leaf("rect", {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
     } else if (block) {
       out.leaf("rect", {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}});
     } else {

@@ -113,7 +113,7 @@ Markup pieces_legend() {
     if (band >= 0) {
       const std::string prefix = "pkey" + std::to_string(band);
       define_hatches(out, prefix);
-      out.leaf("rect", {{"x", "1"}, {"y", "1"}, {"width", "20"}, {"height", "10"}, {"class", "dpiece"}, {"fill", "url(#" + hatch_of(prefix, band) + ")"}});
+      out.leaf("rect", {{"x", "1"}, {"y", "1"}, {"width", "20"}, {"height", "10"}, {"class", "dpiece"}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
     } else {
       out.leaf("line", {{"x1", "1"}, {"y1", "6"}, {"x2", "21"}, {"y2", "6"}, {"class", std::string(css)}});
     }

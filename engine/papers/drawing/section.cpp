@@ -55,8 +55,8 @@ class SectionPainter {
     for (const auto& member : members_) draw_member(member);
     draw_ends();
     draw_chains();
-    write_names();
     write_notes();
+    write_names();
     const auto box = canvas_.plan_box();
     draw_scale_bar(canvas_, {box.x0, canvas_.height_pt() - 18}, box.x1 - box.x0 + 100);
     return {canvas_.svg(), canvas_.scale(), canvas_.space().labels(), canvas_.notes()};
@@ -85,7 +85,7 @@ class SectionPainter {
     if (option_ != nullptr) top = std::max(top, deck_top_in() + 1);
     bottom_in_ = -(deepest + (post ? kPostShown_in : 1.5));
     const Box plan{cut_.from_in, bottom_in_, cut_.to_in, top};
-    const Frame frame{52, 16, kLabelColumn_pt, 78};
+    const Frame frame{52, 16, kLabelColumn_pt, 70};
     const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, 4.4, 1.5);
     return Canvas(name, title, plan, scale, frame);
   }
@@ -286,15 +286,17 @@ class SectionPainter {
     for (const auto& note : notes_) {
       const auto tip = canvas_.at({note.across_in, note.z_in});
       const auto lines = in_lines(note.text, width);
-      y = std::max(y, tip.y - 14);
-      if (y + kLabelStep_pt * static_cast<double>(lines.size()) > lowest) {
+      const double tall = kLabelStep_pt * static_cast<double>(lines.size());
+      for (y = std::max(y, tip.y - 14); y + tall <= lowest && !canvas_.space().free({left, y - 5, left + width, y - 5 + tall}); y += 3) {
+      }
+      if (y + tall > lowest) {
         ++left_out;
         continue;
       }
       canvas_.shape({{tip.x, tip.y}, {left - 8, y}, {left - 2, y}}, "dl dlead", false);
       canvas_.circle(tip, 1.1, "dink");
       for (const auto& line : lines) {
-        canvas_.words_at({left + text_width_pt(line, kLeastType_pt) / 2, y}, line, kLeastType_pt, "", false);
+        canvas_.words_at({left + text_width_pt(line, kLeastType_pt) / 2, y}, line, kLeastType_pt, "dstart");
         y += kLabelStep_pt;
       }
       y += 3;

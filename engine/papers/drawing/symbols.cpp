@@ -153,7 +153,7 @@ Markup band_swatch(int band) {
   Markup out;
   out.open("svg", {{"class", "swatch"}, {"width", "30"}, {"height", "16"}, {"viewBox", "0 0 22 12"}, {"aria-hidden", "true"}});
   define_hatches(out, prefix);
-  out.leaf("rect", {{"x", "0.5"}, {"y", "0.5"}, {"width", "21"}, {"height", "11"}, {"fill", "url(#" + hatch_of(prefix, band) + ")"}, {"class", "sbox"}});
+  out.leaf("rect", {{"x", "0.5"}, {"y", "0.5"}, {"width", "21"}, {"height", "11"}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}, {"class", "sbox"}});
   out.close();
   return out;
 }
