@@ -1,4 +1,5 @@
 #include "reckon/beam_input.hpp"
+
 #include "base/doc.hpp"
 
 namespace awlmark::reckon {
@@ -77,7 +78,8 @@ doc::FieldRules field_rules(const LoadItem*) {
           {.name = "from_in", .text = "from the left end; 0 when left out", .min = 0, .max = 1e5},
           {.name = "to_in", .text = "the right end when left out", .min = 0, .max = 1e5},
           {.name = "p_lb", .text = "downwards", .min = -1e8, .max = 1e8},
-          {.name = "at_in", .text = "from the left end", .min = 0, .max = 1e5}};
+          {.name = "at_in", .text = "from the left end", .min = 0, .max = 1e5},
+          {.name = "of", .text = "live where left out; a beam alone does not tell them apart"}};
 }
 
 mechanics::Loads to_loads(const std::vector<LoadItem>& items, double length_in, Problems& problems) {
