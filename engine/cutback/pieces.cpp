@@ -110,6 +110,9 @@ std::vector<CutLine> support_lines(const Job& job, const Sheet& sheet, double mi
 
 CutLine air_line(const Frame& frame, double at_in) { return {at_in, kNone, frame.at(at_in, 0), frame.at(at_in, 1)}; }
 
+// Nobody cuts in the air at a fraction of an inch.
+double whole_inch(double at_in) { return std::floor(at_in + 0.5); }
+
 // Sorted lines inside (low, high), doubled ones merged, and long stretches between them split.
 std::vector<CutLine> settle_lines(const Sheet& sheet, std::vector<CutLine> lines, double low_in, double high_in, double longest_in) {
   std::stable_sort(lines.begin(), lines.end(), [](const CutLine& a, const CutLine& b) { return a.at_in < b.at_in; });
@@ -122,7 +125,7 @@ std::vector<CutLine> settle_lines(const Sheet& sheet, std::vector<CutLine> lines
   for (std::size_t i = 0; i <= kept.size(); ++i) {
     const double to = i < kept.size() ? kept[i].at_in : high_in;
     const int parts = std::max(1, static_cast<int>(std::ceil((to - from) / longest_in - 1e-9)));
-    for (int k = 1; k < parts; ++k) all.push_back(air_line(sheet.frame, from + (to - from) * k / parts));
+    for (int k = 1; k < parts; ++k) all.push_back(air_line(sheet.frame, whole_inch(from + (to - from) * k / parts)));
     if (i < kept.size()) all.push_back(kept[i]);
     from = to;
   }
@@ -236,7 +239,7 @@ std::vector<double> strip_bounds(const Sheet& sheet, const Region& region) {
   const double cell = figure(sheet.build == Build::panel ? "panel_cell" : "cover_cell");
   // Never narrower than the cell, so that one row of cells is no sliver.
   const int rows = std::max(1, static_cast<int>(std::floor((high - low) / cell + 1e-9)));
-  for (int k = 0; k <= rows; ++k) at.push_back(low + (high - low) * k / rows);
+  for (int k = 0; k <= rows; ++k) at.push_back(k == 0 || k == rows ? low + (high - low) * k / rows : whole_inch(low + (high - low) * k / rows));
   return at;
 }
 

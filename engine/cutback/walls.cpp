@@ -81,7 +81,7 @@ Sheet wall_sheet(const Wall& wall, Build build, int order) {
   sheet.spoken = build == Build::plate ? "bottom plate" : "wallboard";
   sheet.build = build;
   sheet.order = order;
-  sheet.share = figure("share_wall");
+  sheet.share = figure(build == Build::plate ? "share_wall" : "share_wallboard");
   return sheet;
 }
 
@@ -99,10 +99,11 @@ void divide_walls(const Job& job, Model& model) {
     const double near = line.partition ? width / 2 : 0, far = near - width;
     int bay = 0;
     for (const auto& [from, to] : solid_stretches(job, line)) {
-      const int parts = std::max(1, static_cast<int>(std::ceil((to - from) / piece - 1e-9)));
+      // Whole pieces from the start of the wall, as one lays out studs; a stub joins the last of them.
+      const int parts = std::max(1, static_cast<int>(std::floor((to - from) / piece + 0.75)));
       for (int k = 0; k < parts; ++k) {
         ++bay;
-        const double a = from + (to - from) * k / parts, b = from + (to - from) * (k + 1) / parts;
+        const double a = from + piece * k, b = k + 1 < parts ? from + piece * (k + 1) : to;
         const int plate = static_cast<int>(model.blocks.size());
         model.blocks.push_back(wall_block(plates, wall, 1, bay, a, b, strip(line, a, b, near, far)));
         const int faces = line.partition ? 2 : 1;
