@@ -99,7 +99,7 @@ class Revealed {
 constexpr int kGroups = 6;
 const char* const kGroupNames[kGroups] = {"Crew: tear-out and protection",
                                           "Crew: putting back",
-                                          "Trades, licences, inspections",
+                                          "Trades, laboratory, permit, fans on hire",
                                           "Materials and disposal",
                                           "Floor that opening up reveals beyond the plan",
                                           "Overhead and profit"};
@@ -135,6 +135,7 @@ Costs cost_of(const takeoff::TakeOff& take_off, const work::Work& work, const Re
     const double hours = random ? work::pert_draw(range, *random) : work::pert_mean(range);
     cost.group[group_of(task)] += hours * pace * rates.labour_per_hour * task.rate_scale * revealed.growth(task.grows_with, draw);
   }
+  for (const auto& task : work.tasks) cost.group[2] += task.fee * market;
   for (const auto& line : take_off.lines) cost.group[3] += line.quantity * line.unit_price * market * revealed.growth(line.grows_with, draw);
   cost.group[4] += revealed.unplanned_sf(draw) * rates.reveal_per_sf * pace;
   double direct = 0;

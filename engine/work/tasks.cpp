@@ -174,6 +174,7 @@ Task make_task(const tables::Row& row, const std::string& id, const std::string&
   task.title = title;
   task.who = row.text("who");
   task.rate_scale = row.number("rate_scale");
+  task.fee = row.number("fee");
   const double per = row.number("per");
   task.hours = times(row, "", amount.quantity / per);
   task.wait_hours = times(row, "wait_", 1);

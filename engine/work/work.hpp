@@ -26,9 +26,10 @@ struct Task {
   std::string unit;
   std::string grows_with;  // as in the take-off: what opening up reveals; empty when it does not grow
   double rate_scale = 1;   // of the labour rate: a licensed trade costs more than the crew
+  double fee = 0;          // beside the hours, money: laboratory, permit, clearance, fans on hire
   Reason reason;
 };
-BOOST_DESCRIBE_STRUCT(Task, (), (id, title, after, who, hours, wait_hours, hold, gates, quantity, unit, grows_with, rate_scale, reason))
+BOOST_DESCRIBE_STRUCT(Task, (), (id, title, after, who, hours, wait_hours, hold, gates, quantity, unit, grows_with, rate_scale, fee, reason))
 
 struct Finish {
   std::string p50;  // dates, 2026-05-20; empty without a start date
