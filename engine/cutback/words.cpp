@@ -222,6 +222,23 @@ void door_and_fixture_notes(const Job& job, const Model& model, const Plan& plan
   }
 }
 
+// What goes of the deck though it is more likely sound: worth an opening before it is cut.
+void doubt_note(const Model& model, const Plan& plan, std::vector<std::string>& notes) {
+  double out_sf = 0, doubtful_sf = 0;
+  std::string deck;
+  for (std::size_t b = 0; b < model.blocks.size(); ++b) {
+    const Block& block = model.blocks[b];
+    if (!plan.out[b] || !model.sheets[block.sheet].bears || model.sheets[block.sheet].goes) continue;
+    deck = model.sheets[block.sheet].id;
+    out_sf += block.area_in2 / 144;
+    if (!block.known && block.p_unsound < 0.5) doubtful_sf += block.area_in2 / 144;
+  }
+  if (doubtful_sf < 1) return;
+  notes.push_back("Of the " + format_number(out_sf, 1) + " sq ft of " + deck + " that come out, " + format_number(doubtful_sf, 1) +
+                  " are more likely sound than not: they go because rot left behind costs more than sound wood torn out, or for a rule's sake. "
+                  "Another opening there may save them.");
+}
+
 }  // namespace
 
 std::vector<std::string> words_of_cut(const Job& job, const Model& model, const Plan& plan) {
@@ -250,6 +267,7 @@ std::vector<std::string> notes_of_cut(const Job& job, const Model& model, const 
   std::vector<std::string> notes = model.notes;
   if (!structural_deck(job)) notes.push_back("The job has no structural deck: only the layers that are there were planned.");
   std::vector<std::string> more;
+  doubt_note(model, plan, notes);
   support_notes(job, cut, more);
   wall_notes(job, model, plan, more);
   door_and_fixture_notes(job, model, plan, more);

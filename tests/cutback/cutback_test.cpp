@@ -260,6 +260,19 @@ TEST(CutBack, DamageAtADoorIsSaid) {
   EXPECT_FALSE(cut.words.empty());
 }
 
+TEST(CutBack, WoodThatGoesThoughItIsLikelySoundIsSaid) {
+  Random random(15);
+  Job job = laundry();
+  job.rates = Rates{};
+  job.rates->leave_unsound_per_sf = 900;
+  auto survey = survey_of(job, random, 10, spot({500, 500}, 1));
+  auto& degree = survey.draws.layers[2].degree;
+  for (std::size_t k = 0; k < degree.size() * 4 / 10; ++k) degree[k] = survey::kSoft;  // four draws of ten, everywhere
+  const auto cut = cut_back(job, survey, {}).findings;
+  EXPECT_NEAR(cut.area_sf.at("deck"), 54, 0.01);
+  EXPECT_TRUE(std::any_of(cut.notes.begin(), cut.notes.end(), [](const std::string& n) { return n.find("54.0 are more likely sound") != std::string::npos; }));
+}
+
 TEST(CutBack, MembersReachAsFarAsTheDrawsAndNoFartherThanASoundReading) {
   Random random(14);
   Job job = laundry();
