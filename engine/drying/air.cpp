@@ -76,12 +76,13 @@ double rh_for_emc_percent(double temp_f, double wanted_percent) {
 
 double saturation_pressure_psi(double temp_f) { return det_exp(log_saturation(temp_f)); }
 
-// Fundamentals (2017) ch. 1, Eq. 33 above freezing, Eq. 35 below.
+// Fundamentals (2017) ch. 1, Eq. 33 above freezing, Eq. 35 below, in the SI edition's coefficients: the
+// rounder ones of the inch-pound edition are up to 0.4 percent off in dry air.
 double humidity_ratio_from_wet_bulb(double temp_f, double wet_bulb_f, double pressure_psi) {
+  const double t = (temp_f - 32) / 1.8, wet = (wet_bulb_f - 32) / 1.8;
   const double saturated = ratio_of(saturation_pressure_psi(wet_bulb_f), pressure_psi);
-  const double ratio = wet_bulb_f >= 32
-                           ? ((1093 - 0.556 * wet_bulb_f) * saturated - 0.240 * (temp_f - wet_bulb_f)) / (1093 + 0.444 * temp_f - wet_bulb_f)
-                           : ((1220 - 0.04 * wet_bulb_f) * saturated - 0.240 * (temp_f - wet_bulb_f)) / (1220 + 0.444 * temp_f - 0.48 * wet_bulb_f);
+  const double ratio = wet >= 0 ? ((2501 - 2.326 * wet) * saturated - 1.006 * (t - wet)) / (2501 + 1.86 * t - 4.186 * wet)
+                                : ((2830 - 0.24 * wet) * saturated - 1.006 * (t - wet)) / (2830 + 1.86 * t - 2.1 * wet);
   return std::max(0.0, ratio);
 }
 

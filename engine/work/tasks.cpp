@@ -242,6 +242,26 @@ void hang_gates(const hazards::Hazards& found, const std::vector<std::string>& r
     }
 }
 
+// Every task after what it follows; otherwise in the order of the table.
+void put_in_order(std::vector<Task>& tasks, std::vector<std::string>& row_ids) {
+  std::vector<Task> sorted;
+  std::vector<std::string> sorted_rows;
+  std::set<std::string> placed;
+  std::vector<bool> done(tasks.size(), false);
+  while (sorted.size() < tasks.size()) {
+    std::size_t next = tasks.size();
+    for (std::size_t i = 0; i < tasks.size() && next == tasks.size(); ++i)
+      if (!done[i] && std::all_of(tasks[i].after.begin(), tasks[i].after.end(), [&](const std::string& id) { return placed.count(id) > 0; })) next = i;
+    if (next == tasks.size()) throw std::logic_error("data: tasks.csv goes round in a circle");
+    done[next] = true;
+    placed.insert(tasks[next].id);
+    sorted.push_back(tasks[next]);
+    sorted_rows.push_back(row_ids[next]);
+  }
+  tasks = std::move(sorted);
+  row_ids = std::move(sorted_rows);
+}
+
 // The option's hours hold taking up the deck and setting shores, which are tasks of their own here.
 floor::Hours hours_left(const floor::Option& option, const std::vector<Task>& tasks, const Layer* deck) {
   floor::Hours left = option.hours;
@@ -315,6 +335,7 @@ std::vector<Task> tasks_of(const WorkSite& site) {
     if (!last_strip.empty()) tasks[i].after.push_back(last_strip);  // a layer comes up after what lies on it
     last_strip = tasks[i].id;
   }
+  put_in_order(tasks, row_ids);
   hang_gates(site.hazards, row_ids, tasks);
   if (daily) {
     double crew_h = 0;
