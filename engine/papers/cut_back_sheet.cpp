@@ -23,7 +23,9 @@ std::string wall_or_layer(const Job& job, const std::string& id) {
 // Layers in the job's order, then the walls, each only when something of it comes out.
 std::vector<std::string> layers_out(const Job& job, const cutback::CutBack& cut) {
   std::vector<std::string> ids;
-  const auto has = [&](const std::string& id) { return std::any_of(cut.pieces.begin(), cut.pieces.end(), [&](const cutback::Piece& piece) { return piece.layer == id && piece.out; }); };
+  const auto has = [&](const std::string& id) {
+    return std::any_of(cut.pieces.begin(), cut.pieces.end(), [&](const cutback::Piece& piece) { return piece.layer == id && piece.out; });
+  };
   for (const auto& layer : job.layers)
     if (has(layer.id)) ids.push_back(layer.id);
   for (const auto& piece : cut.pieces)
@@ -59,7 +61,8 @@ void shores_list(Sheet& sheet, const Findings& findings) {
   for (const auto& words : open.words) sheet.say(words);
   std::vector<std::string> items;
   for (std::size_t i = 0; i < open.shores.size(); ++i)
-    items.push_back("P" + std::to_string(i + 1) + ": under " + open.shores[i].under + " at " + place_words(open.shores[i].at_in) + ", " + figure(open.shores[i].load_lb) + " lb, pad of " + figure(open.shores[i].pad_sf) + " sq ft.");
+    items.push_back("P" + std::to_string(i + 1) + ": under " + open.shores[i].under + " at " + place_words(open.shores[i].at_in) + ", " +
+                    figure(open.shores[i].load_lb) + " lb, pad of " + figure(open.shores[i].pad_sf) + " sq ft.");
   sheet.list(items);
 }
 
@@ -68,17 +71,28 @@ void layer_tables(Sheet& sheet, const Job& job, const cutback::CutBack& cut, con
   for (const auto& piece : cut.pieces) {
     if (piece.layer != layer || !piece.out || piece.outline_in.empty()) continue;
     const auto box = bounds(piece.outline_in);
-    pieces.rows.push_back({{piece.id, piece.known_decay ? "bad" : ""}, {piece.plank > 0 ? std::to_string(piece.plank) : "", "num"}, {place_words({box.x0_in, box.y0_in}), ""},
-                           {format_length(std::max(box.width_in(), box.height_in())), "num"}, {percent(piece.p_unsound), "num"}, {piece.why, ""}});
+    pieces.rows.push_back({{piece.id, piece.known_decay ? "bad" : ""},
+                           {piece.plank > 0 ? std::to_string(piece.plank) : "", "num"},
+                           {place_words({box.x0_in, box.y0_in}), ""},
+                           {format_length(std::max(box.width_in(), box.height_in())), "num"},
+                           {percent(piece.p_unsound), "num"},
+                           {piece.why, ""}});
   }
   constexpr std::size_t kMost = 150;
   const auto left_out = pieces.rows.size() > kMost ? pieces.rows.size() - kMost : 0;
   if (left_out > 0) pieces.rows.resize(kMost);
   sheet.table(pieces);
-  if (left_out > 0) sheet.say(count_of(left_out, "more piece", "more pieces") + " of the " + wall_or_layer(job, layer) + " come out; all are on the plan.", "small");
+  if (left_out > 0)
+    sheet.say(count_of(left_out, "more piece", "more pieces") + " of the " + wall_or_layer(job, layer) + " come out; all are on the plan.", "small");
   Table edges{{"Saw line", "From", "To", "Length", "On", "Why there"}, {}, "cards"};
   for (const auto& edge : cut.edges)
-    if (edge.layer == layer) edges.rows.push_back({{edge_words(edge.kind), ""}, {place_words(edge.from_in), ""}, {place_words(edge.to_in), ""}, {format_length(edge.length_in), "num"}, {edge.support, ""}, {edge.why, ""}});
+    if (edge.layer == layer)
+      edges.rows.push_back({{edge_words(edge.kind), ""},
+                            {place_words(edge.from_in), ""},
+                            {place_words(edge.to_in), ""},
+                            {format_length(edge.length_in), "num"},
+                            {edge.support, ""},
+                            {edge.why, ""}});
   sheet.table(edges);
 }
 
@@ -103,7 +117,11 @@ void cut_lists(Sheet& sheet, const takeoff::TakeOff& take_off) {
     for (const auto& stick : list.sticks) {
       std::vector<std::string> cuts;
       for (const double cut : stick.cuts) cuts.push_back(format_length(cut));
-      table.rows.push_back({{std::to_string(stick.times), "num"}, {format_length(stick.stock_in), "num"}, {joined(cuts), ""}, {format_length(stick.offcut_in), "num"}, {format_inches(list.kerf_in), "num"}});
+      table.rows.push_back({{std::to_string(stick.times), "num"},
+                            {format_length(stick.stock_in), "num"},
+                            {joined(cuts), ""},
+                            {format_length(stick.offcut_in), "num"},
+                            {format_inches(list.kerf_in), "num"}});
     }
     sheet.table(table);
   }
@@ -115,7 +133,8 @@ Paper cut_back_sheet(const Job& job, const Findings& findings) {
   Sheet sheet(job, findings, "Cut-back sheet");
   ReasonList reasons;
   const auto& cut = *findings.cut_back;
-  sheet.say("For the crew. Read the whole sheet before the first cut. Planks are counted from the wall at the low side, tapes are read from the datum corner 0, 0.");
+  sheet.say(
+      "For the crew. Read the whole sheet before the first cut. Planks are counted from the wall at the low side, tapes are read from the datum corner 0, 0.");
   gates_list(sheet, reasons, findings);
   shores_list(sheet, findings);
   sheet.section("What comes out");
@@ -138,19 +157,28 @@ Paper cut_back_sheet(const Job& job, const Findings& findings) {
     sheet.section("Blocking to add");
     Table table{{"Piece", "From", "To", "Length", "Why"}, {}, "cards"};
     for (std::size_t i = 0; i < cut.blocking.size(); ++i)
-      table.rows.push_back({{"B" + std::to_string(i + 1), "good"}, {place_words(cut.blocking[i].from_in), ""}, {place_words(cut.blocking[i].to_in), ""}, {format_length(cut.blocking[i].length_in), "num"}, {cut.blocking[i].why, ""}});
+      table.rows.push_back({{"B" + std::to_string(i + 1), "good"},
+                            {place_words(cut.blocking[i].from_in), ""},
+                            {place_words(cut.blocking[i].to_in), ""},
+                            {format_length(cut.blocking[i].length_in), "num"},
+                            {cut.blocking[i].why, ""}});
     sheet.table(table);
   }
   if (!cut.rules.empty()) {
     sheet.section("Rules behind the lines");
     Table table{{"Rule", "State", "Pieces changed", "Costs", "In words"}, {}, "cards"};
     for (const auto& rule : cut.rules)
-      table.rows.push_back({{spoken_id(rule.rule), "", reasons.number_of(rule.reason)}, {rule.on ? "on" : "switched off", rule.on ? "" : "bad"}, {std::to_string(rule.pieces_changed), "num"}, {rough_money(rule.added_cost), "num"}, {rule.words, ""}});
+      table.rows.push_back({{spoken_id(rule.rule), "", reasons.number_of(rule.reason)},
+                            {rule.on ? "on" : "switched off", rule.on ? "" : "bad"},
+                            {std::to_string(rule.pieces_changed), "num"},
+                            {rough_money(rule.added_cost), "num"},
+                            {rule.words, ""}});
     sheet.table(table);
   }
   if (findings.takeoff) cut_lists(sheet, *findings.takeoff);
   sheet.list(cut.notes, "small");
-  sheet.cautions({"Find more rot than is drawn: stop, mark it, photograph it with a tape in the picture, and have the change signed before going on.", "Nobody stands below while cutting. Shores hold, they do not lift."});
+  sheet.cautions({"Find more rot than is drawn: stop, mark it, photograph it with a tape in the picture, and have the change signed before going on.",
+                  "Nobody stands below while cutting. Shores hold, they do not lift."});
   sheet.signatures({"Lead carpenter: read before the first cut", "Owner: hidden damage seen"});
   if (!reasons.empty()) {
     sheet.section("Reasons and sources");

@@ -17,7 +17,8 @@ namespace {
 
 class FramingSheet {
  public:
-  FramingSheet(const Job& job, const Findings& findings) : job_(job), findings_(findings), floor_(*findings.floor), framing_(framing_of(job, findings)), sheet_(job, findings, "Framing sheet") {}
+  FramingSheet(const Job& job, const Findings& findings)
+      : job_(job), findings_(findings), floor_(*findings.floor), framing_(framing_of(job, findings)), sheet_(job, findings, "Framing sheet") {}
 
   Paper write() {
     facts();
@@ -64,7 +65,10 @@ class FramingSheet {
     }
     const auto* option = chosen_option(findings_);
     sheet_.section("Drawings");
-    sheet_.figure(framing_plan(job_, findings_, framing_, {}), option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what \"" + option->title + "\" adds.", framing_legend());
+    sheet_.figure(
+        framing_plan(job_, findings_, framing_, {}),
+        option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what \"" + option->title + "\" adds.",
+        framing_legend());
     const auto cut = section_cut(job_, findings_, framing_);
     if (!cut) return;
     sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(framing_, *cut) + ".");
@@ -89,7 +93,14 @@ class FramingSheet {
       std::string section = line.size.empty() ? "not known" : line.size;
       if (line.b_in > 0 && line.d_in > 0) section += " (" + format_inches(line.b_in) + " x " + format_inches(line.d_in) + ")";
       const std::string name = member.name + (member.name == line.id || line.id.empty() || member.added ? "" : " (" + line.id + ")");
-      table.rows.push_back({{name, "good"}, {spoken_id(line.kind), ""}, {section, ""}, {species_of(member), ""}, {place_words(line.from_in), ""}, {place_words(line.to_in), ""}, {rests.empty() ? "not recorded" : joined(rests), ""}, {line.note, ""}});
+      table.rows.push_back({{name, "good"},
+                            {spoken_id(line.kind), ""},
+                            {section, ""},
+                            {species_of(member), ""},
+                            {place_words(line.from_in), ""},
+                            {place_words(line.to_in), ""},
+                            {rests.empty() ? "not recorded" : joined(rests), ""},
+                            {line.note, ""}});
     }
     sheet_.table(table);
   }
@@ -100,8 +111,14 @@ class FramingSheet {
     Table table{{"Key", "Member", "From", "To", "Depth", "Width", "Face", "Known by"}, {}, "cards"};
     for (const auto& decay : framing_.decay) {
       const auto& member = framing_.members[decay.member];
-      table.rows.push_back({{decay.key, "good"}, {member.name, ""}, {format_length(decay.from_in), "num"}, {format_length(decay.to_in), "num"}, {format_inches(decay.depth_in), "num"},
-                            {decay.width_in > 0 ? format_inches(decay.width_in) : "full", "num"}, {decay.face, ""}, {decay.known ? "a reading" : "likely, not read", decay.known ? "bad" : ""}});
+      table.rows.push_back({{decay.key, "good"},
+                            {member.name, ""},
+                            {format_length(decay.from_in), "num"},
+                            {format_length(decay.to_in), "num"},
+                            {format_inches(decay.depth_in), "num"},
+                            {decay.width_in > 0 ? format_inches(decay.width_in) : "full", "num"},
+                            {decay.face, ""},
+                            {decay.known ? "a reading" : "likely, not read", decay.known ? "bad" : ""}});
     }
     sheet_.table(table);
   }
@@ -115,7 +132,11 @@ class FramingSheet {
       Table table{{"Blocking", "From", "To", "Length", "Why"}, {}, "cards"};
       for (std::size_t i = 0; i < cut.blocking.size(); ++i) {
         const auto& block = cut.blocking[i];
-        table.rows.push_back({{"B" + std::to_string(i + 1), "good"}, {place_words(block.from_in), ""}, {place_words(block.to_in), ""}, {format_length(block.length_in), "num"}, {block.why, ""}});
+        table.rows.push_back({{"B" + std::to_string(i + 1), "good"},
+                              {place_words(block.from_in), ""},
+                              {place_words(block.to_in), ""},
+                              {format_length(block.length_in), "num"},
+                              {block.why, ""}});
       }
       sheet_.table(table);
     }
@@ -126,7 +147,10 @@ class FramingSheet {
     sheet_.section("Loads");
     Table table{{"Load", "Kind", "psf", "lb"}, {}, ""};
     for (const auto& line : floor_.as_found.loads)
-      table.rows.push_back({{line.item, "", reasons_.number_of(line.reason)}, {line.kind, ""}, {line.psf != 0 ? figure(line.psf) : "", "num"}, {line.lb != 0 ? figure(line.lb) : "", "num"}});
+      table.rows.push_back({{line.item, "", reasons_.number_of(line.reason)},
+                            {line.kind, ""},
+                            {line.psf != 0 ? figure(line.psf) : "", "num"},
+                            {line.lb != 0 ? figure(line.lb) : "", "num"}});
     sheet_.table(table);
   }
 
@@ -136,8 +160,12 @@ class FramingSheet {
     Table table{{"Member", "Check", "Asked", "Has", "Ratio", "Result"}, {}, "cards"};
     for (const auto& check : list) {
       const auto unit = check.reason.unit.empty() ? "" : " " + check.reason.unit;
-      table.rows.push_back({{check.member.empty() ? check.id : check.member, ""}, {spoken_id(check.kind), "", reasons_.number_of(check.reason)}, {figure(check.demand) + unit, "num"}, {figure(check.capacity) + unit, "num"},
-                            {check.ratio > 99 ? "over 99" : format_number(check.ratio, 2), "num"}, {check.ok ? "passes" : "FAILS", check.ok ? "good" : "bad"}});
+      table.rows.push_back({{check.member.empty() ? check.id : check.member, ""},
+                            {spoken_id(check.kind), "", reasons_.number_of(check.reason)},
+                            {figure(check.demand) + unit, "num"},
+                            {figure(check.capacity) + unit, "num"},
+                            {check.ratio > 99 ? "over 99" : format_number(check.ratio, 2), "num"},
+                            {check.ok ? "passes" : "FAILS", check.ok ? "good" : "bad"}});
     }
     sheet_.table(table);
   }
@@ -159,7 +187,9 @@ class FramingSheet {
     if (!option->materials.empty()) {
       sheet_.sub("Material");
       Table table{{"Item", "Quantity", "Unit", "Length of one"}, {}, ""};
-      for (const auto& need : option->materials) table.rows.push_back({{need.item, ""}, {figure(need.quantity), "num"}, {need.unit, ""}, {need.piece_length_in ? format_length(*need.piece_length_in) : "", "num"}});
+      for (const auto& need : option->materials)
+        table.rows.push_back(
+            {{need.item, ""}, {figure(need.quantity), "num"}, {need.unit, ""}, {need.piece_length_in ? format_length(*need.piece_length_in) : "", "num"}});
       sheet_.table(table);
     }
     sheet_.list(option->cautions);
@@ -178,7 +208,11 @@ class FramingSheet {
     Table table{{"Shore", "Under", "Place", "Load", "Pad at least"}, {}, "cards"};
     for (std::size_t i = 0; i < open.shores.size(); ++i) {
       const auto& shore = open.shores[i];
-      table.rows.push_back({{"P" + std::to_string(i + 1), "good", reasons_.number_of(shore.reason)}, {shore.under, ""}, {place_words(shore.at_in), ""}, {figure(shore.load_lb) + " lb", "num"}, {figure(shore.pad_sf) + " sq ft", "num"}});
+      table.rows.push_back({{"P" + std::to_string(i + 1), "good", reasons_.number_of(shore.reason)},
+                            {shore.under, ""},
+                            {place_words(shore.at_in), ""},
+                            {figure(shore.load_lb) + " lb", "num"},
+                            {figure(shore.pad_sf) + " sq ft", "num"}});
     }
     sheet_.table(table);
   }
@@ -194,8 +228,11 @@ class FramingSheet {
   void inspection() {
     sheet_.section("Inspection");
     Table table{{"Item", "Limit", "Measured", "Pass, fail, not seen", "Initials, date"}, {}, "blank"};
-    const auto row = [&](const std::string& item, const std::string& limit) { table.rows.push_back({{item, ""}, {limit, ""}, {" ", ""}, {" ", ""}, {" ", ""}}); };
-    row("Shores set before cutting", floor_.while_open.shores.empty() ? "as needed" : count_of(floor_.while_open.shores.size(), "shore", "shores") + ", places as drawn");
+    const auto row = [&](const std::string& item, const std::string& limit) {
+      table.rows.push_back({{item, ""}, {limit, ""}, {" ", ""}, {" ", ""}, {" ", ""}});
+    };
+    row("Shores set before cutting",
+        floor_.while_open.shores.empty() ? "as needed" : count_of(floor_.while_open.shores.size(), "shore", "shores") + ", places as drawn");
     row("Cut ends land on members or blocking", "middle of the member");
     if (!framing_.decay.empty()) row("Members with decay repaired or replaced", count_of(framing_.decay.size(), "stretch", "stretches") + ", see table");
     if (const auto* option = chosen_option(findings_)) row("New framing as drawn", option->title);

@@ -42,8 +42,10 @@ std::vector<Spot> spots_of(const std::vector<NumberedMark>& marks) {
   for (const auto& mark : marks) {
     if (!mark.at_in) continue;
     const auto near = std::find_if(spots.begin(), spots.end(), [&](const Spot& spot) { return distance_in(spot.at_in, *mark.at_in) <= kSameSpot_in; });
-    if (near == spots.end()) spots.push_back({*mark.at_in, {mark}, {}});
-    else near->marks.push_back(mark);
+    if (near == spots.end())
+      spots.push_back({*mark.at_in, {mark}, {}});
+    else
+      near->marks.push_back(mark);
   }
   for (auto& spot : spots) spot.label = numbers_text(spot.marks);
   return spots;

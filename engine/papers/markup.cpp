@@ -56,12 +56,23 @@ std::string escaped(std::string_view text) {
     const auto code = take_code_point(text, at);
     if (dropped(code)) continue;
     switch (code) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      case '\'': out += "&#39;"; break;
-      default: put_code_point(code, out);
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        put_code_point(code, out);
     }
   }
   return out;

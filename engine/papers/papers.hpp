@@ -14,7 +14,7 @@
 namespace awlmark::papers {
 
 struct Paper {
-  std::string file;   // "condition-report.html"
+  std::string file;  // "condition-report.html"
   std::string title;
   std::string html;
 };

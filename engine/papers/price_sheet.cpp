@@ -20,20 +20,29 @@ void price_range(Sheet& sheet, const price::Price& price) {
   for (const auto& words : price.words) sheet.say(words);
   Table table{{"Part", "Amount", "What it means"}, {}, "cards"};
   table.rows.push_back({{"Base", "good"}, {money(price.base), "num"}, {"Half of the jobs like this one end below it, half above.", ""}});
-  table.rows.push_back({{"Allowance", "good"}, {money(price.allowance), "num"}, {"For floor and hours not yet known. With it, 4 jobs in 5 like this one end below " + money(price.p80) + ". What is not needed is not charged.", ""}});
-  table.rows.push_back({{"Contingency", "good"}, {money(price.contingency), "num"}, {"Kept aside. With it, 9 jobs in 10 end below " + money(price.p90) + ".", ""}});
+  table.rows.push_back(
+      {{"Allowance", "good"},
+       {money(price.allowance), "num"},
+       {"For floor and hours not yet known. With it, 4 jobs in 5 like this one end below " + money(price.p80) + ". What is not needed is not charged.", ""}});
+  table.rows.push_back(
+      {{"Contingency", "good"}, {money(price.contingency), "num"}, {"Kept aside. With it, 9 jobs in 10 end below " + money(price.p90) + ".", ""}});
   sheet.table(table);
   if (std::isfinite(price.from_floor_share))
-    sheet.say("About " + percent(price.from_floor_share) + " of the uncertainty is floor that nobody has seen; opening it up narrows the range. The rest is how long work takes and what things cost.");
+    sheet.say("About " + percent(price.from_floor_share) +
+              " of the uncertainty is floor that nobody has seen; opening it up narrows the range. The rest is how long work takes and what things cost.");
 }
 
 void price_lines(Sheet& sheet, const price::Price& price) {
   if (price.lines.empty()) return;
   sheet.section("What it is made of");
   Table table{{"Item", "Low", "Likely", "High"}, {}, ""};
-  for (const auto& line : price.lines) table.rows.push_back({{line.item, ""}, {money(line.low), "num"}, {money(line.likely), "num"}, {money(line.high), "num"}});
+  for (const auto& line : price.lines)
+    table.rows.push_back({{line.item, ""}, {money(line.low), "num"}, {money(line.likely), "num"}, {money(line.high), "num"}});
   sheet.table(table);
-  sheet.say("Lows do not add up to a likely low, nor highs to a likely high: not everything goes well, or badly, on the same job. The range above is reckoned from whole jobs.", "small");
+  sheet.say(
+      "Lows do not add up to a likely low, nor highs to a likely high: not everything goes well, or badly, on the same job. The range above is reckoned from "
+      "whole jobs.",
+      "small");
 }
 
 std::string group_title(const std::string& group) {
@@ -52,10 +61,17 @@ void quantities(Sheet& sheet, const takeoff::TakeOff& take_off) {
     sheet.sub(group_title(group));
     Table table{{"Item", "Quantity", "Unit", "Unit price", "How measured"}, {}, "cards"};
     for (const auto& line : take_off.lines)
-      if (line.group == group) table.rows.push_back({{line.item, ""}, {figure(line.quantity), "num"}, {line.unit, ""}, {line.unit_price > 0 ? "$" + format_number(line.unit_price, 2) : "", "num"}, {line.from, ""}});
+      if (line.group == group)
+        table.rows.push_back({{line.item, ""},
+                              {figure(line.quantity), "num"},
+                              {line.unit, ""},
+                              {line.unit_price > 0 ? "$" + format_number(line.unit_price, 2) : "", "num"},
+                              {line.from, ""}});
     sheet.table(table);
   }
-  if (take_off.debris_lb > 0) sheet.say("Debris: about " + figure(take_off.debris_lb) + " lb, " + figure(take_off.debris_yd3) + " cubic yards" + (take_off.bags > 0 ? ", " + count_of(static_cast<std::size_t>(take_off.bags), "bag", "bags") : "") + ".");
+  if (take_off.debris_lb > 0)
+    sheet.say("Debris: about " + figure(take_off.debris_lb) + " lb, " + figure(take_off.debris_yd3) + " cubic yards" +
+              (take_off.bags > 0 ? ", " + count_of(static_cast<std::size_t>(take_off.bags), "bag", "bags") : "") + ".");
   sheet.list(take_off.notes, "small");
 }
 
@@ -70,7 +86,11 @@ void tasks(Sheet& sheet, ReasonList& reasons, const work::Work& work) {
   Table table{{"Task", "Who", "Hours, low - likely - high", "Wait hours", "Hold"}, {}, "cards"};
   for (const auto& task : work.tasks) {
     const bool critical = std::find(work.critical.begin(), work.critical.end(), task.id) != work.critical.end();
-    table.rows.push_back({{task.title, critical ? "good" : "", reasons.number_of(task.reason)}, {spoken_id(task.who), ""}, {hours_text(task.hours), ""}, {hours_text(task.wait_hours), ""}, {task.hold, ""}});
+    table.rows.push_back({{task.title, critical ? "good" : "", reasons.number_of(task.reason)},
+                          {spoken_id(task.who), ""},
+                          {hours_text(task.hours), ""},
+                          {hours_text(task.wait_hours), ""},
+                          {task.hold, ""}});
   }
   sheet.table(table);
   if (!work.critical.empty()) sheet.say("Tasks in heavy type set the finish date.", "small");
@@ -81,14 +101,18 @@ void tasks(Sheet& sheet, ReasonList& reasons, const work::Work& work) {
 Paper price_sheet(const Job& job, const Findings& findings) {
   Sheet sheet(job, findings, "Price sheet");
   ReasonList reasons;
-  sheet.facts({{"Owner", job.job.owner.value_or("not recorded")}, {"Address", job.job.address.value_or("not recorded")}, {"Contractor", job.job.contractor.value_or("not recorded")}, {"Date", " "}});
+  sheet.facts({{"Owner", job.job.owner.value_or("not recorded")},
+               {"Address", job.job.address.value_or("not recorded")},
+               {"Contractor", job.job.contractor.value_or("not recorded")},
+               {"Date", " "}});
   if (findings.price) {
     price_range(sheet, *findings.price);
     price_lines(sheet, *findings.price);
   }
   if (findings.takeoff) quantities(sheet, *findings.takeoff);
   if (findings.work) tasks(sheet, reasons, *findings.work);
-  sheet.cautions({"This is a range, not an offer. What is not named here is not in it.", "Work that opening up adds is a change: written, priced and signed before it is done."});
+  sheet.cautions({"This is a range, not an offer. What is not named here is not in it.",
+                  "Work that opening up adds is a change: written, priced and signed before it is done."});
   sheet.signatures({"Contractor", "Owner"});
   if (!reasons.empty()) {
     sheet.section("Reasons and sources");

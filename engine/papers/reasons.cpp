@@ -9,7 +9,8 @@ namespace awlmark::papers {
 namespace {
 
 bool same(const Reason& a, const Reason& b) {
-  return a.compares == b.compares && a.rule == b.rule && a.source == b.source && a.edition == b.edition && a.demand == b.demand && a.capacity == b.capacity && a.steps == b.steps;
+  return a.compares == b.compares && a.rule == b.rule && a.source == b.source && a.edition == b.edition && a.demand == b.demand && a.capacity == b.capacity &&
+         a.steps == b.steps;
 }
 
 std::string measured(const Reason& reason) {

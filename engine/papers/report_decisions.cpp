@@ -14,10 +14,14 @@ namespace {
 
 std::string before_words(hazards::Before before) {
   switch (before) {
-    case hazards::Before::touching: return "Before anyone touches it";
-    case hazards::Before::opening: return "Before anything is opened";
-    case hazards::Before::cutting: return "Before anything is cut";
-    case hazards::Before::covering: return "Before anything is covered";
+    case hazards::Before::touching:
+      return "Before anyone touches it";
+    case hazards::Before::opening:
+      return "Before anything is opened";
+    case hazards::Before::cutting:
+      return "Before anything is cut";
+    case hazards::Before::covering:
+      return "Before anything is covered";
   }
   return "";
 }
@@ -45,7 +49,8 @@ std::vector<const Check*> worst_first(const std::vector<Check>& checks) {
 std::string check_summary(const floor::Option& option) {
   if (option.checks.empty()) return "no check made";
   const Check& worst = *worst_first(option.checks).front();
-  return (option.ok ? "all checks pass; closest: " : "fails: ") + (worst.member.empty() ? "" : worst.member + ", ") + spoken_id(worst.kind) + " at " + format_number(std::min(worst.ratio, 99.0), 2);
+  return (option.ok ? "all checks pass; closest: " : "fails: ") + (worst.member.empty() ? "" : worst.member + ", ") + spoken_id(worst.kind) + " at " +
+         format_number(std::min(worst.ratio, 99.0), 2);
 }
 
 std::string height_words(double change_in) {
@@ -53,14 +58,18 @@ std::string height_words(double change_in) {
   return (change_in > 0 ? "up " : "down ") + format_inches(std::fabs(change_in));
 }
 
-std::string hours_words(const floor::Hours& hours) { return format_number(hours.low, 0) + " to " + format_number(hours.high, 0) + ", likely " + format_number(hours.likely, 0); }
+std::string hours_words(const floor::Hours& hours) {
+  return format_number(hours.low, 0) + " to " + format_number(hours.high, 0) + ", likely " + format_number(hours.likely, 0);
+}
 
 }  // namespace
 
 void write_gates(const Report& report) {
   report.sheet.section("Before anyone starts");
   if (!report.findings.hazards) {
-    report.sheet.say("Hazards were not worked out with this report. Until they are, treat old flooring, its backing and glue as if they held asbestos and old paint as if it held lead.");
+    report.sheet.say(
+        "Hazards were not worked out with this report. Until they are, treat old flooring, its backing and glue as if they held asbestos and old paint as if "
+        "it held lead.");
     return;
   }
   const auto& gates = report.findings.hazards->gates;
@@ -86,14 +95,17 @@ void write_cut_back(const Report& report) {
     std::size_t pieces = 0, known = 0;
     for (const auto& piece : cut.pieces)
       if (piece.layer == layer && piece.out) ++pieces, known += piece.known_decay ? 1 : 0;
-    if (area >= 0.05 || pieces > 0) table.rows.push_back({{layer_title(report.job, layer), ""}, {square_feet(area), "num"}, {std::to_string(pieces), "num"}, {std::to_string(known), "num"}});
+    if (area >= 0.05 || pieces > 0)
+      table.rows.push_back({{layer_title(report.job, layer), ""}, {square_feet(area), "num"}, {std::to_string(pieces), "num"}, {std::to_string(known), "num"}});
   }
   report.sheet.table(table);
   double block_in = 0;
   for (const auto& block : cut.blocking) block_in += block.length_in;
-  if (!cut.blocking.empty()) report.sheet.say("New blocking under cut ends: " + count_of(cut.blocking.size(), "piece", "pieces") + ", " + format_length(block_in) + " in all.");
-  report.sheet.say("The plan costs about " + rough_money(cut.cost) + " by the job's rates for tearing out, edges and blocking. The rot that may still be left behind is worth about " + rough_money(cut.expected_loss_left) +
-                   " on average. Every piece and every saw line, with its reason, is on the cut-back sheet.");
+  if (!cut.blocking.empty())
+    report.sheet.say("New blocking under cut ends: " + count_of(cut.blocking.size(), "piece", "pieces") + ", " + format_length(block_in) + " in all.");
+  report.sheet.say("The plan costs about " + rough_money(cut.cost) +
+                   " by the job's rates for tearing out, edges and blocking. The rot that may still be left behind is worth about " +
+                   rough_money(cut.expected_loss_left) + " on average. Every piece and every saw line, with its reason, is on the cut-back sheet.");
   std::vector<std::string> rules;
   for (const auto& rule : cut.rules)
     if (rule.on && rule.pieces_changed > 0 && !rule.words.empty()) rules.push_back(rule.words);
@@ -107,7 +119,8 @@ void write_floor(const Report& report) {
   report.sheet.section("The floor as found");
   for (const auto& words : found.words) report.sheet.say(words);
   if (found.dead_psf > 0 || found.live_psf > 0)
-    report.sheet.say("Reckoned for " + figure(found.live_psf) + " pounds a square foot of people and furniture and " + figure(found.dead_psf) + " of its own weight.");
+    report.sheet.say("Reckoned for " + figure(found.live_psf) + " pounds a square foot of people and furniture and " + figure(found.dead_psf) +
+                     " of its own weight.");
   // The owner needs the checks that matter; the framing sheet holds all of them.
   constexpr std::size_t kShown = 12;
   const auto order = worst_first(found.checks);
@@ -115,11 +128,16 @@ void write_floor(const Report& report) {
   for (std::size_t i = 0; i < order.size() && (i < kShown || !order[i]->ok); ++i) {
     const Check& check = *order[i];
     const auto ratio = check.ratio > 99 ? std::string("over 99") : format_number(check.ratio, 2);
-    table.rows.push_back({{check.member.empty() ? check.id : check.member, ""}, {spoken_id(check.kind), "", report.reasons.number_of(check.reason)}, {ratio, "num"}, {ratio_words(check), check.ok ? "good" : "bad"}});
+    table.rows.push_back({{check.member.empty() ? check.id : check.member, ""},
+                          {spoken_id(check.kind), "", report.reasons.number_of(check.reason)},
+                          {ratio, "num"},
+                          {ratio_words(check), check.ok ? "good" : "bad"}});
   }
   if (!table.rows.empty()) report.sheet.say("Ratio is load over strength, or bending over the bending allowed: up to 1.00 passes.", "small");
   report.sheet.table(table);
-  if (order.size() > table.rows.size()) report.sheet.say(count_of(order.size() - table.rows.size(), "more check passes", "more checks pass") + " with more to spare; all are on the framing sheet.", "small");
+  if (order.size() > table.rows.size())
+    report.sheet.say(count_of(order.size() - table.rows.size(), "more check passes", "more checks pass") + " with more to spare; all are on the framing sheet.",
+                     "small");
   if (!found.assumed.empty()) {
     report.sheet.sub("Not known, and what was taken instead");
     report.sheet.list(found.assumed);
@@ -136,13 +154,17 @@ void write_options(const Report& report) {
   Table table{{"", "Way", "Checks", "Height", "Weight", "Cost", "Hours"}, {}, "cards"};
   for (const auto* option : order) {
     const bool chosen = option->id == floor.chosen;
-    table.rows.push_back({{chosen ? "chosen" : option->rank > 0 ? std::to_string(option->rank) : "", chosen ? "good" : ""},
-                          {option->title + (option->needs_engineer ? " (needs an engineer)" : ""), chosen ? "good" : ""},
-                          {check_summary(*option), option->ok ? "" : "bad", option->checks.empty() ? 0 : report.reasons.number_of(worst_first(option->checks).front()->reason)},
-                          {height_words(option->height_change_in), ""},
-                          {figure(option->weight_psf) + " lb/sq ft", ""},
-                          {rough_money(option->cost), "num"},
-                          {hours_words(option->hours), ""}});
+    table.rows.push_back(
+        {{chosen             ? "chosen"
+          : option->rank > 0 ? std::to_string(option->rank)
+                             : "",
+          chosen ? "good" : ""},
+         {option->title + (option->needs_engineer ? " (needs an engineer)" : ""), chosen ? "good" : ""},
+         {check_summary(*option), option->ok ? "" : "bad", option->checks.empty() ? 0 : report.reasons.number_of(worst_first(option->checks).front()->reason)},
+         {height_words(option->height_change_in), ""},
+         {figure(option->weight_psf) + " lb/sq ft", ""},
+         {rough_money(option->cost), "num"},
+         {hours_words(option->hours), ""}});
   }
   report.sheet.table(table);
   for (const auto* option : order) {
@@ -166,9 +188,11 @@ void write_price(const Report& report) {
     const auto& work = *findings.work;
     report.sheet.section("How long it takes");
     if (work.finish.p50_days > 0)
-      report.sheet.say("An even chance of being done in " + format_number(work.finish.p50_days, 0) + " working days" + (work.finish.p50.empty() ? "" : ", by " + work.finish.p50) + "; 4 chances in 5 of being done in " +
+      report.sheet.say("An even chance of being done in " + format_number(work.finish.p50_days, 0) + " working days" +
+                       (work.finish.p50.empty() ? "" : ", by " + work.finish.p50) + "; 4 chances in 5 of being done in " +
                        format_number(work.finish.p80_days, 0) + (work.finish.p80.empty() ? "." : ", by " + work.finish.p80 + "."));
-    if (work.total_hours.high > 0) report.sheet.say("Hands-on hours of the crew: " + hours_words(work.total_hours) + ". Waiting for results, drying and curing comes on top.");
+    if (work.total_hours.high > 0)
+      report.sheet.say("Hands-on hours of the crew: " + hours_words(work.total_hours) + ". Waiting for results, drying and curing comes on top.");
     report.sheet.list(work.notes, "small");
   }
   if (!findings.price) return;

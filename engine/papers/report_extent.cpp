@@ -33,7 +33,11 @@ void write_extent_table(const Report& report) {
     std::string fog;
     for (const auto& field : survey.layers)
       if (field.layer == layer && usable(survey.grid, field)) fog = square_feet(foggy_sf(survey, field));
-    table.rows.push_back({{layer_title(report.job, layer), ""}, {square_feet(range.p50), "num"}, {between_square_feet(range.p10, range.p90), ""}, {inside, "num"}, {fog, "num"}});
+    table.rows.push_back({{layer_title(report.job, layer), ""},
+                          {square_feet(range.p50), "num"},
+                          {between_square_feet(range.p10, range.p90), ""},
+                          {inside, "num"},
+                          {fog, "num"}});
   }
   report.sheet.table(table);
 }
@@ -46,18 +50,21 @@ void write_plans(const Report& report) {
     return;
   }
   ConditionPlanStyle style;
-  report.sheet.figure(condition_plan(report.job, survey, *main, style), "Plan of the " + layer_title(report.job, main->layer) + ": how likely unsound wood is, and what was read where.",
+  report.sheet.figure(condition_plan(report.job, survey, *main, style),
+                      "Plan of the " + layer_title(report.job, main->layer) + ": how likely unsound wood is, and what was read where.",
                       condition_legend(report.job, survey));
   std::vector<const survey::LayerField*> others;
   for (const auto& field : survey.layers)
-    if (&field != main && usable(survey.grid, field) && std::any_of(field.p_unsound.begin(), field.p_unsound.end(), [](double p) { return p >= 0.05; })) others.push_back(&field);
+    if (&field != main && usable(survey.grid, field) && std::any_of(field.p_unsound.begin(), field.p_unsound.end(), [](double p) { return p >= 0.05; }))
+      others.push_back(&field);
   if (others.empty()) return;
   report.sheet.out().open("div", {{"class", "keep"}});
   report.sheet.sub("The other layers, same shading");
   report.sheet.out().open("div", {{"class", "pair"}});
   int count = 0;
   for (const auto* field : others)
-    report.sheet.figure(condition_plan(report.job, survey, *field, {"small" + std::to_string(++count), 3.4, 3.2, 0.375, false}), layer_title(report.job, field->layer) + ".");
+    report.sheet.figure(condition_plan(report.job, survey, *field, {"small" + std::to_string(++count), 3.4, 3.2, 0.375, false}),
+                        layer_title(report.job, field->layer) + ".");
   report.sheet.out().close().close();
 }
 
@@ -88,8 +95,10 @@ std::vector<std::string> unseen_items(const Report& report) {
     ids.push_back(std::to_string(more) + " more");
     return joined(ids);
   };
-  if (const auto ids = untouched(job.supports, supports); !ids.empty()) items.push_back("No reading was taken on " + std::string(ids.size() == 1 ? "support " : "supports ") + some(ids) + ".");
-  if (const auto ids = untouched(job.walls, walls); !ids.empty()) items.push_back("No reading was taken at the foot of " + std::string(ids.size() == 1 ? "wall " : "walls ") + some(ids) + ".");
+  if (const auto ids = untouched(job.supports, supports); !ids.empty())
+    items.push_back("No reading was taken on " + std::string(ids.size() == 1 ? "support " : "supports ") + some(ids) + ".");
+  if (const auto ids = untouched(job.walls, walls); !ids.empty())
+    items.push_back("No reading was taken at the foot of " + std::string(ids.size() == 1 ? "wall " : "walls ") + some(ids) + ".");
   if (job.job.below == Below::unknown) items.push_back("What lies below the floor is not known.");
   return items;
 }
@@ -101,7 +110,9 @@ void write_extent(const Report& report) {
   const auto& survey = report.findings.survey;
   write_plans(report);
   if (!survey.unsound_sf.empty()) {
-    report.sheet.say("How much unsound wood there is, by layer. The middle figure is as likely too high as too low. The line on the plan marked 95 % is the one to trust when all of it must be inside.");
+    report.sheet.say(
+        "How much unsound wood there is, by layer. The middle figure is as likely too high as too low. The line on the plan marked 95 % is the one to trust "
+        "when all of it must be inside.");
     write_extent_table(report);
   }
   if (survey.last_change && !survey.last_change->words.empty()) report.sheet.say("What the newest readings changed: " + survey.last_change->words);
@@ -112,14 +123,19 @@ void write_extent(const Report& report) {
 void write_unseen(const Report& report) {
   report.sheet.section("What could not be seen");
   const auto items = unseen_items(report);
-  if (items.empty()) report.sheet.say("Every layer, support and wall of the job was read at least once. Between the readings, wood is still judged from its neighbours.");
-  else report.sheet.list(items);
+  if (items.empty())
+    report.sheet.say("Every layer, support and wall of the job was read at least once. Between the readings, wood is still judged from its neighbours.");
+  else
+    report.sheet.list(items);
   const auto& findings = report.findings;
   if (findings.price && std::isfinite(findings.price->from_floor_share))
     report.sheet.say("What that means for the price: about " + percent(findings.price->from_floor_share) +
-                     " of its uncertainty comes from floor that nobody has seen; the rest from how long work takes and what things cost. The step from the even chance to 9 chances in 10 is " +
+                     " of its uncertainty comes from floor that nobody has seen; the rest from how long work takes and what things cost. The step from the "
+                     "even chance to 9 chances in 10 is " +
                      rough_money(findings.price->p90 - findings.price->p50) + ".");
-  else report.sheet.say("What that means for the price: no price range was worked out with this report. Treat any figure given before these places are open as incomplete.");
+  else
+    report.sheet.say(
+        "What that means for the price: no price range was worked out with this report. Treat any figure given before these places are open as incomplete.");
 }
 
 void write_openings(const Report& report) {
@@ -131,7 +147,8 @@ void write_openings(const Report& report) {
     report.sheet.say("No opening was proposed: the search was not asked for, or nothing is left to learn.");
   }
   if (survey.next_openings.empty()) return;
-  report.sheet.say(survey.stop ? "The best of the openings left, for the record:" : "An opening is worth what it is expected to save: rot not left behind, sound wood not torn out.");
+  report.sheet.say(survey.stop ? "The best of the openings left, for the record:"
+                               : "An opening is worth what it is expected to save: rot not left behind, sound wood not torn out.");
   Table table{{"Spot", "Place", "Worth", "Costs", "Why"}, {}, "cards"};
   for (std::size_t i = 0; i < survey.next_openings.size(); ++i) {
     const auto& opening = survey.next_openings[i];
@@ -143,7 +160,8 @@ void write_openings(const Report& report) {
     table.rows.push_back({{letter_of(i), "good"}, {place, ""}, {rough_money(opening.worth), "num"}, {rough_money(opening.cost), "num"}, {why, ""}});
   }
   report.sheet.table(table);
-  if (survey.expected_loss > 0) report.sheet.say("Deciding now, without another opening, leaves an expected loss of about " + rough_money(survey.expected_loss) + ".", "small");
+  if (survey.expected_loss > 0)
+    report.sheet.say("Deciding now, without another opening, leaves an expected loss of about " + rough_money(survey.expected_loss) + ".", "small");
 }
 
 void write_cause(const Report& report) {
@@ -157,7 +175,9 @@ void write_cause(const Report& report) {
     std::string text = sentence_case(source_kind_words(source.kind)) + " (" + source.id + ")";
     text += source.at_in ? ", at " + place_words(*source.at_in) : ", place not known";
     if (source.water_category) text += ", water of category " + std::to_string(*source.water_category);
-    text += source.active == Activity::yes ? ". Water still comes: stop it first" : source.active == Activity::no ? ". It has stopped" : ". Whether water still comes is not known; taken as if it does";
+    text += source.active == Activity::yes  ? ". Water still comes: stop it first"
+            : source.active == Activity::no ? ". It has stopped"
+                                            : ". Whether water still comes is not known; taken as if it does";
     if (source.stopped) text += ", stopped on " + *source.stopped;
     text += ".";
     if (source.note) text += " " + *source.note;

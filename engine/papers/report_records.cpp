@@ -67,7 +67,12 @@ void write_marks(const Report& report) {
   report.sheet.say("Numbers are those of the plan. Places are measured from the datum corner 0, 0: across the plan, then up it.", "small");
   Table table{{"No.", "Reading", "On", "Place", "When, by whom", "Note"}, {}, "cards"};
   for (const auto& numbered : numbered(report.job))
-    table.rows.push_back({{std::to_string(numbered.number), "good"}, {reading_words(*numbered.mark), ""}, {where_words(numbered), ""}, {mark_place(numbered), ""}, {when_words(*numbered.mark), ""}, {numbered.mark->note.value_or(""), ""}});
+    table.rows.push_back({{std::to_string(numbered.number), "good"},
+                          {reading_words(*numbered.mark), ""},
+                          {where_words(numbered), ""},
+                          {mark_place(numbered), ""},
+                          {when_words(*numbered.mark), ""},
+                          {numbered.mark->note.value_or(""), ""}});
   report.sheet.table(table);
 }
 
@@ -92,7 +97,8 @@ void write_members(const Report& report) {
   if (!survey.supports.empty() || !survey.walls.empty()) {
     Table table{{"Member or wall", "Where rot may be"}, {}, "cards"};
     for (const auto& line : survey.supports) table.rows.push_back({{support_of(report.job, line.id), ""}, {doubtful_stretches(line), ""}});
-    for (const auto& line : survey.walls) table.rows.push_back({{"wall " + line.id + (line.part.empty() ? "" : ", " + spoken_id(line.part)), ""}, {doubtful_stretches(line), ""}});
+    for (const auto& line : survey.walls)
+      table.rows.push_back({{"wall " + line.id + (line.part.empty() ? "" : ", " + spoken_id(line.part)), ""}, {doubtful_stretches(line), ""}});
     report.sheet.table(table);
   }
 }
@@ -122,7 +128,11 @@ void write_photos(const Report& report) {
     std::string number;
     for (const auto& mark : marks)
       if (photo.mark && mark.mark->id == *photo.mark) number = "no. " + std::to_string(mark.number);
-    table.rows.push_back({{photo.id, "good"}, {photo.caption.value_or(""), ""}, {photo.at_in ? place_words(*photo.at_in) : "", ""}, {number, ""}, {photo.time ? date_of(*photo.time) : "", ""},
+    table.rows.push_back({{photo.id, "good"},
+                          {photo.caption.value_or(""), ""},
+                          {photo.at_in ? place_words(*photo.at_in) : "", ""},
+                          {number, ""},
+                          {photo.time ? date_of(*photo.time) : "", ""},
                           {photo.sha256 ? shortened(*photo.sha256, 12) : "", ""}});
   }
   report.sheet.table(table);

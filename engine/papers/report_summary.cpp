@@ -64,7 +64,8 @@ std::string extent_sentence(const Report& report) {
 std::string next_sentence(const survey::Survey& survey) {
   if (survey.stop || survey.next_openings.empty()) return survey.stop ? "No further opening is worth what it costs: the floor can be decided now." : "";
   const auto& best = survey.next_openings.front();
-  return "Look next at spot A, " + place_words(best.at_in) + ": worth about " + rough_money(best.worth) + " for a cost of about " + rough_money(best.cost) + ".";
+  return "Look next at spot A, " + place_words(best.at_in) + ": worth about " + rough_money(best.worth) + " for a cost of about " + rough_money(best.cost) +
+         ".";
 }
 
 std::string gates_sentence(const Findings& findings) {
@@ -85,7 +86,8 @@ std::string floor_sentence(const Findings& findings) {
   if (!findings.floor || findings.floor->as_found.checks.empty()) return "";
   const auto& checks = findings.floor->as_found.checks;
   const auto failing = static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return !check.ok; }));
-  std::string out = failing == 0 ? "As found, the floor passes every check made." : "As found, the floor fails " + std::to_string(failing) + " of " + count_of(checks.size(), "check", "checks") + ".";
+  std::string out = failing == 0 ? "As found, the floor passes every check made."
+                                 : "As found, the floor fails " + std::to_string(failing) + " of " + count_of(checks.size(), "check", "checks") + ".";
   if (const auto* option = chosen_option(findings)) out += " Way to rebuild: " + option->title + (option->needs_engineer ? ", which needs an engineer." : ".");
   return out;
 }
@@ -135,8 +137,8 @@ void write_facts(const Report& report) {
 
 void write_in_short(const Report& report) {
   std::vector<std::string> sentences;
-  for (auto& sentence : {found_sentence(report.job), extent_sentence(report), cut_sentence(report), floor_sentence(report.findings), gates_sentence(report.findings),
-                         next_sentence(report.findings.survey), price_sentence(report.findings)})
+  for (auto& sentence : {found_sentence(report.job), extent_sentence(report), cut_sentence(report), floor_sentence(report.findings),
+                         gates_sentence(report.findings), next_sentence(report.findings.survey), price_sentence(report.findings)})
     if (!sentence.empty()) sentences.push_back(sentence);
   report.sheet.section("In short");
   report.sheet.list(sentences, "short-list");

@@ -12,7 +12,8 @@ namespace {
 // On every paper, whatever the findings say.
 constexpr std::string_view kAlways[] = {
     "Local code decides, and the building official has the last word. Where this paper and local code differ, local code holds.",
-    "This paper is not an engineer's, an architect's or a hygienist's report and carries no seal. Where it says that a licensed person is needed, do not start without one.",
+    "This paper is not an engineer's, an architect's or a hygienist's report and carries no seal. Where it says that a licensed person is needed, do not start "
+    "without one.",
     "Chances are reckoned from the spots that were looked at. Wood that nobody has seen can be worse, or better, than said here."};
 
 }  // namespace
@@ -23,22 +24,29 @@ void reason_link(Markup& out, int number) {
 }
 
 Sheet::Sheet(const Job& job, const Findings& findings, std::string kind) : job_(job), findings_(findings), kind_(std::move(kind)) {
-  body_.open("header", {{"class", "head"}}).element("h1", kind_).element("p", job.job.name.empty() ? "Job without a name" : job.job.name, {{"class", "of"}}).close();
+  body_.open("header", {{"class", "head"}})
+      .element("h1", kind_)
+      .element("p", job.job.name.empty() ? "Job without a name" : job.job.name, {{"class", "of"}})
+      .close();
 }
 
 std::string Sheet::title() const { return kind_ + (job_.job.name.empty() ? "" : ": " + shortened(job_.job.name, 120)); }
 
 void Sheet::section(const std::string& title, bool new_page) {
-  if (new_page) body_.element("h2", title, {{"class", "new-page"}});
-  else body_.element("h2", title);
+  if (new_page)
+    body_.element("h2", title, {{"class", "new-page"}});
+  else
+    body_.element("h2", title);
 }
 
 void Sheet::sub(const std::string& title) { body_.element("h3", title); }
 
 void Sheet::say(const std::string& words, const std::string& css) {
   if (words.empty()) return;
-  if (css.empty()) body_.element("p", words);
-  else body_.element("p", words, {{"class", css}});
+  if (css.empty())
+    body_.element("p", words);
+  else
+    body_.element("p", words, {{"class", css}});
 }
 
 void Sheet::list(const std::vector<std::string>& items, const std::string& css) {

@@ -115,7 +115,8 @@ a{text-decoration:none}
 
 std::string style_rules(const std::string& running_title) {
   std::string out = "@page{size:letter;margin:.7in .6in .75in;@top-left{content:" + css_string(running_title) +
-                    ";font:9pt Arial,\"DejaVu Sans\",sans-serif;color:#525b60}@bottom-right{content:\"Page \" counter(page) \" of \" counter(pages);font:9pt Arial,\"DejaVu Sans\",sans-serif;color:#525b60}}\n";
+                    ";font:9pt Arial,\"DejaVu Sans\",sans-serif;color:#525b60}@bottom-right{content:\"Page \" counter(page) \" of \" counter(pages);font:9pt "
+                    "Arial,\"DejaVu Sans\",sans-serif;color:#525b60}}\n";
   out += kPage;
   out += kDrawing;
   out += "@media print{";

@@ -123,7 +123,9 @@ std::string ratio_words(const Check& check) {
   constexpr double kNothingLeft = 1e8;
   const bool bends = check.kind.find("deflection") != std::string::npos;
   if (check.ratio >= kNothingLeft) return "fails: nothing is left to carry it";
-  if (!check.ok && check.ratio > 1) return (bends ? "too limber: bends " : "fails: asked for ") + format_number(check.ratio, 2) + (bends ? " times as far as allowed" : " times what it can give");
+  if (!check.ok && check.ratio > 1)
+    return (bends ? "too limber: bends " : "fails: asked for ") + format_number(check.ratio, 2) +
+           (bends ? " times as far as allowed" : " times what it can give");
   if (!check.ok) return "fails the rule";
   if (check.ratio > 1) return "passes the rule";
   if (check.ratio > 0.995) return "holds, with nothing to spare";
@@ -132,10 +134,14 @@ std::string ratio_words(const Check& check) {
 
 std::string status_words(SourceStatus status) {
   switch (status) {
-    case SourceStatus::read: return "read in a copy of the document";
-    case SourceStatus::memory: return "from memory, check before relying on it";
-    case SourceStatus::common_practice: return "common practice, no written source";
-    case SourceStatus::derived: return "worked out from the rule";
+    case SourceStatus::read:
+      return "read in a copy of the document";
+    case SourceStatus::memory:
+      return "from memory, check before relying on it";
+    case SourceStatus::common_practice:
+      return "common practice, no written source";
+    case SourceStatus::derived:
+      return "worked out from the rule";
   }
   return "";
 }
@@ -149,10 +155,14 @@ std::string source_words(const Reason& reason) {
 
 std::string material_words(Material material) {
   switch (material) {
-    case Material::plank_tg: return "tongue-and-groove plank";
-    case Material::board: return "square-edged board";
-    case Material::osb: return "OSB";
-    default: return spoken_word(material);
+    case Material::plank_tg:
+      return "tongue-and-groove plank";
+    case Material::board:
+      return "square-edged board";
+    case Material::osb:
+      return "OSB";
+    default:
+      return spoken_word(material);
   }
 }
 
@@ -166,23 +176,34 @@ std::string layer_words(const Layer& layer) {
 
 std::string species_words(Species species) {
   switch (species) {
-    case Species::unknown: return "species not known";
-    case Species::douglas_fir_larch: return "Douglas fir-larch";
-    case Species::hem_fir: return "hem-fir";
-    case Species::spruce_pine_fir: return "spruce-pine-fir";
-    case Species::southern_pine: return "southern pine";
-    case Species::redwood: return "redwood";
+    case Species::unknown:
+      return "species not known";
+    case Species::douglas_fir_larch:
+      return "Douglas fir-larch";
+    case Species::hem_fir:
+      return "hem-fir";
+    case Species::spruce_pine_fir:
+      return "spruce-pine-fir";
+    case Species::southern_pine:
+      return "southern pine";
+    case Species::redwood:
+      return "redwood";
   }
   return "species not known";
 }
 
 std::string grade_words(Grade grade) {
   switch (grade) {
-    case Grade::unknown: return "grade not known";
-    case Grade::no_1: return "no. 1";
-    case Grade::no_2: return "no. 2";
-    case Grade::no_3: return "no. 3";
-    default: return spoken_word(grade);
+    case Grade::unknown:
+      return "grade not known";
+    case Grade::no_1:
+      return "no. 1";
+    case Grade::no_2:
+      return "no. 2";
+    case Grade::no_3:
+      return "no. 3";
+    default:
+      return spoken_word(grade);
   }
 }
 
@@ -195,14 +216,22 @@ std::string fixture_words(FixtureKind kind) { return kind == FixtureKind::other 
 
 std::string source_kind_words(SourceKind kind) {
   switch (kind) {
-    case SourceKind::unknown: return "water, from where is not known";
-    case SourceKind::supply_leak: return "a leaking supply line";
-    case SourceKind::drain_leak: return "a leaking drain";
-    case SourceKind::seal_leak: return "a failed seal";
-    case SourceKind::overflow: return "an overflow";
-    case SourceKind::surface_water: return "surface water from outside";
-    case SourceKind::condensation: return "condensation";
-    case SourceKind::roof: return "a roof leak";
+    case SourceKind::unknown:
+      return "water, from where is not known";
+    case SourceKind::supply_leak:
+      return "a leaking supply line";
+    case SourceKind::drain_leak:
+      return "a leaking drain";
+    case SourceKind::seal_leak:
+      return "a failed seal";
+    case SourceKind::overflow:
+      return "an overflow";
+    case SourceKind::surface_water:
+      return "surface water from outside";
+    case SourceKind::condensation:
+      return "condensation";
+    case SourceKind::roof:
+      return "a roof leak";
   }
   return "water";
 }

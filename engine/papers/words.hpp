@@ -43,13 +43,13 @@ std::string status_words(SourceStatus status);
 std::string source_words(const Reason& reason);
 
 std::string material_words(Material material);
-std::string layer_words(const Layer& layer);    // "plank deck, 1 1/2", 5 1/2" face"
-std::string species_words(Species species);     // "species not known"
+std::string layer_words(const Layer& layer);  // "plank deck, 1 1/2", 5 1/2" face"
+std::string species_words(Species species);   // "species not known"
 std::string grade_words(Grade grade);
 std::string support_words(const Support& support);  // "joist 2x8, douglas fir-larch no. 2"
 std::string fixture_words(FixtureKind kind);
 std::string source_kind_words(SourceKind kind);
-std::string reading_words(const Mark& mark);    // "awl: gone, 3/4" deep", "meter: 27.5 %"
+std::string reading_words(const Mark& mark);  // "awl: gone, 3/4" deep", "meter: 27.5 %"
 std::string finish_words(Finish finish);
 
 }  // namespace awlmark::papers

@@ -23,7 +23,8 @@ namespace {
 
 void expect_apart(const std::vector<Label>& labels) {
   for (std::size_t i = 0; i < labels.size(); ++i)
-    for (std::size_t j = i + 1; j < labels.size(); ++j) EXPECT_FALSE(overlap(labels[i].box, labels[j].box)) << '"' << labels[i].text << "\" lies on \"" << labels[j].text << '"';
+    for (std::size_t j = i + 1; j < labels.size(); ++j)
+      EXPECT_FALSE(overlap(labels[i].box, labels[j].box)) << '"' << labels[i].text << "\" lies on \"" << labels[j].text << '"';
 }
 
 // Every <text> of the drawing came out of the label space, and none is smaller than the least type.
@@ -86,7 +87,8 @@ TEST(Chain, NeverWritesOnItsOwnWords) {
     for (std::uint64_t i = 0; i < count; ++i) stops.push_back(testing::between(random, 0, level ? 144 : 96));
     const auto box = canvas.plan_box();
     draw_chain(canvas, level ? Chain{true, box.y1 + 20, box.y1, stops, "gaps"} : Chain{false, box.x0 - 20, box.x0, stops, "gaps"});
-    draw_chain(canvas, level ? Chain{true, box.y1 + 20 + kChainDepth_pt, box.y1, {0, 144}, "ends"} : Chain{false, box.x0 - 20 - kChainDepth_pt, box.x0, {0, 96}, "ends"});
+    draw_chain(canvas, level ? Chain{true, box.y1 + 20 + kChainDepth_pt, box.y1, {0, 144}, "ends"}
+                             : Chain{false, box.x0 - 20 - kChainDepth_pt, box.x0, {0, 96}, "ends"});
     expect_apart(canvas.space().labels());
     std::sort(stops.begin(), stops.end());
     double written = 0;
@@ -96,7 +98,8 @@ TEST(Chain, NeverWritesOnItsOwnWords) {
       // "2 x 3 5/16"" stands for a run of gaps that read the same.
       const auto times = label.text.find(" x ");
       const auto run = times == std::string::npos ? std::string::npos : label.text.find(" = ");
-      const auto length = parse_length_in(times == std::string::npos ? label.text : label.text.substr(times + 3, run == std::string::npos ? run : run - times - 3));
+      const auto length =
+          parse_length_in(times == std::string::npos ? label.text : label.text.substr(times + 3, run == std::string::npos ? run : run - times - 3));
       ASSERT_TRUE(length.has_value()) << label.text;
       written += *length * (times == std::string::npos ? 1 : std::stod(label.text.substr(0, times)));
     }
@@ -113,8 +116,10 @@ TEST(LabelSpace, NeverGivesTheSamePlaceTwice) {
     for (int k = 0; k < 120; ++k) {
       const double x = testing::between(random, 0, 300), y = testing::between(random, 0, 300);
       const auto text = std::to_string(random.below(1000));
-      if (random.below(4) == 0) space.keep_clear(box_around({x, y}, 8, 8));
-      else space.around({x, y}, 4, text, 9, 40);
+      if (random.below(4) == 0)
+        space.keep_clear(box_around({x, y}, 8, 8));
+      else
+        space.around({x, y}, 4, text, 9, 40);
     }
     expect_apart(space.labels());
     EXPECT_GT(space.labels().size(), 20u);

@@ -114,8 +114,32 @@ TEST(Papers, AnyPartMayBeAbsent) {
 }
 
 std::string nasty_text(Random& random) {
-  static const std::vector<std::string> parts = {"<script>alert(1)</script>", "\"", "'", "&", "&amp;", "</style>", "-->", "<!--", "]]>", "\\", "}", ";", "\xE2\x80\xAE", "\x01", "\xFF\xC0", "\xE2\x82",
-                                                 "<svg onload=x>", "url(x)", "javascript:", "\n", "\t", "\xF0\x9F\xAA\xB5", "</title>", "%s", "longwordlongwordlongwordlongword", " "};
+  static const std::vector<std::string> parts = {"<script>alert(1)</script>",
+                                                 "\"",
+                                                 "'",
+                                                 "&",
+                                                 "&amp;",
+                                                 "</style>",
+                                                 "-->",
+                                                 "<!--",
+                                                 "]]>",
+                                                 "\\",
+                                                 "}",
+                                                 ";",
+                                                 "\xE2\x80\xAE",
+                                                 "\x01",
+                                                 "\xFF\xC0",
+                                                 "\xE2\x82",
+                                                 "<svg onload=x>",
+                                                 "url(x)",
+                                                 "javascript:",
+                                                 "\n",
+                                                 "\t",
+                                                 "\xF0\x9F\xAA\xB5",
+                                                 "</title>",
+                                                 "%s",
+                                                 "longwordlongwordlongwordlongword",
+                                                 " "};
   std::string text;
   const auto count = 1 + random.below(5);
   for (std::uint64_t i = 0; i < count; ++i) text += parts[static_cast<std::size_t>(random.below(parts.size()))];

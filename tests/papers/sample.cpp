@@ -54,7 +54,8 @@ Polygon ring_around(Point centre, double rx, double ry) {
   return ring;
 }
 
-Reason reason(std::string compares, std::string rule, std::string source, std::string edition, SourceStatus status, std::string unit = "", std::vector<std::string> steps = {}) {
+Reason reason(std::string compares, std::string rule, std::string source, std::string edition, SourceStatus status, std::string unit = "",
+              std::vector<std::string> steps = {}) {
   Reason out;
   out.compares = std::move(compares);
   out.rule = std::move(rule);
@@ -130,32 +131,51 @@ void add_price_and_work(Findings& findings) {
 
 void add_hazards(Findings& findings) {
   hazards::Hazards hazards;
-  hazards.gates.push_back({"asbestos-sheet", hazards::Before::opening, "asbestos", "Have the sheet flooring, its backing and its glue sampled. No cutting, scraping or sanding before a laboratory names every layer negative.",
-                           {"sheet flooring laid 1972", "backing not known"}, "certified asbestos inspector",
-                           reason("laid before 1981", "presumed to contain asbestos until a laboratory shows otherwise", "29 CFR 1926.1101", "2019", SourceStatus::read)});
-  hazards.gates.push_back({"shut-off", hazards::Before::cutting, "electricity", "Water shut off and lines drained; the circuits of the room off, locked and tested dead.", {"the floor is over live services"}, "",
+  hazards.gates.push_back(
+      {"asbestos-sheet",
+       hazards::Before::opening,
+       "asbestos",
+       "Have the sheet flooring, its backing and its glue sampled. No cutting, scraping or sanding before a laboratory names every layer negative.",
+       {"sheet flooring laid 1972", "backing not known"},
+       "certified asbestos inspector",
+       reason("laid before 1981", "presumed to contain asbestos until a laboratory shows otherwise", "29 CFR 1926.1101", "2019", SourceStatus::read)});
+  hazards.gates.push_back({"shut-off",
+                           hazards::Before::cutting,
+                           "electricity",
+                           "Water shut off and lines drained; the circuits of the room off, locked and tested dead.",
+                           {"the floor is over live services"},
+                           "",
                            reason("work beside live services", "shut off, lock, test", "", "", SourceStatus::common_practice)});
-  hazards.gates.push_back({"moisture", hazards::Before::covering, "water", "Framing moisture below the agreed limit at the agreed points, twice, a day apart.", {"wet readings"}, "",
+  hazards.gates.push_back({"moisture",
+                           hazards::Before::covering,
+                           "water",
+                           "Framing moisture below the agreed limit at the agreed points, twice, a day apart.",
+                           {"wet readings"},
+                           "",
                            reason("moisture of framing when covered", "18 % advised", "local amendment", "", SourceStatus::memory)});
-  hazards.protection.push_back({"dust", "Close the room off, run a fan to outdoors, wear a half mask with P100 filters.", reason("dust from old layers", "contain and filter", "", "", SourceStatus::common_practice)});
+  hazards.protection.push_back({"dust", "Close the room off, run a fan to outdoors, wear a half mask with P100 filters.",
+                                reason("dust from old layers", "contain and filter", "", "", SourceStatus::common_practice)});
   findings.hazards = hazards;
 }
 
 void add_floor(Findings& findings, const std::string& girder) {
   floor::Floor floor;
-  const auto bending = reason("bending stress in " + girder + " against its adjusted design value", "NDS 3.3.1: fb = M/S <= Fb'", "NDS", "2018", SourceStatus::read, "psi",
-                              {"Fb 1000 psi, no. 1", "C_D 1.00, C_M 1.00, C_F 1.20, C_r 1.00", "S of the section left 31.2 in3"});
+  const auto bending = reason("bending stress in " + girder + " against its adjusted design value", "NDS 3.3.1: fb = M/S <= Fb'", "NDS", "2018",
+                              SourceStatus::read, "psi", {"Fb 1000 psi, no. 1", "C_D 1.00, C_M 1.00, C_F 1.20, C_r 1.00", "S of the section left 31.2 in3"});
   const auto stiff = reason("deflection of the deck under live load", "span / 360 for ceramic tile", "IRC R301.7", "2021", SourceStatus::read, "in");
-  floor.as_found.loads = {{"people and furniture", 40, 0, "live", reason("live load", "40 psf for dwellings", "IRC Table R301.5", "2021", SourceStatus::read)}, {"deck", 4.5, 0, "dead", {}}};
+  floor.as_found.loads = {{"people and furniture", 40, 0, "live", reason("live load", "40 psf for dwellings", "IRC Table R301.5", "2021", SourceStatus::read)},
+                          {"deck", 4.5, 0, "dead", {}}};
   floor.as_found.dead_psf = 8.5;
   floor.as_found.live_psf = 40;
-  floor.as_found.checks = {make_check(girder + ".bending", girder, "bending", 1590, 1200, bending), make_check(girder + ".shear", girder, "shear", 92, 180, bending),
-                           make_check("deck.deflection", "deck", "deflection_live", 0.19, 0.133, stiff), make_check(girder + ".bearing", girder, "bearing", 0, 0, bending)};
+  floor.as_found.checks = {
+      make_check(girder + ".bending", girder, "bending", 1590, 1200, bending), make_check(girder + ".shear", girder, "shear", 92, 180, bending),
+      make_check("deck.deflection", "deck", "deflection_live", 0.19, 0.133, stiff), make_check(girder + ".bearing", girder, "bearing", 0, 0, bending)};
   floor.as_found.ok = false;
   floor.as_found.assumed = {"The grade of the deck is not known; the weakest row of the table was taken, property by property."};
   floor.as_found.words = {"As found, " + girder + " carries three quarters of what is asked of it where it has rotted."};
   floor.while_open.unsupported = {"planks 7 to 12 over the bay"};
-  floor.while_open.shores = {{"s1", {48, 40}, girder, 1240, 1.0, reason("post load while open", "tributary area times load", "", "", SourceStatus::derived, "lb")}};
+  floor.while_open.shores = {
+      {"s1", {48, 40}, girder, 1240, 1.0, reason("post load while open", "tributary area times load", "", "", SourceStatus::derived, "lb")}};
   floor.while_open.open_at_once_in = 48;
   floor.while_open.words = {"Shore before the first cut; open no more than one bay at a time."};
   floor::Option like;
@@ -219,13 +239,15 @@ Sample clubhouse_washroom() {
   Layer sheet;
   sheet.id = "sheet", sheet.material = Material::sheet_vinyl, sheet.thickness_in = 0.09, sheet.installed_year = 1972;
   Layer deck;
-  deck.id = "deck", deck.material = Material::plank_tg, deck.thickness_in = 1.5, deck.face_width_in = 5.25, deck.runs = Runs{0}, deck.species = Species::douglas_fir_larch;
+  deck.id = "deck", deck.material = Material::plank_tg, deck.thickness_in = 1.5, deck.face_width_in = 5.25, deck.runs = Runs{0},
+  deck.species = Species::douglas_fir_larch;
   job.layers = {sheet, deck};
   job.walls.push_back({"w1", {0, 0}, {132, 0}, true, StandsOn::deck, std::nullopt});
   job.walls.push_back({"w2", {0, 0}, {0, 96}, true, StandsOn::deck, std::nullopt});
   job.walls.push_back({"w3", {0, 96}, {96, 96}, false, StandsOn::deck, std::nullopt});
   job.walls.push_back({"w4", {132, 0}, {132, 60}, false, StandsOn::unknown, std::nullopt});
-  for (int k = 0; k < 4; ++k) job.supports.push_back(member("g" + std::to_string(k + 1), SupportRole::girder, {k * 44.0, -4}, {k * 44.0, 100}, "4x10", {4, 52, 100}));
+  for (int k = 0; k < 4; ++k)
+    job.supports.push_back(member("g" + std::to_string(k + 1), SupportRole::girder, {k * 44.0, -4}, {k * 44.0, 100}, "4x10", {4, 52, 100}));
   job.fixtures.push_back({"wc", FixtureKind::toilet, {{104, 2}, {124, 2}, {124, 30}, {104, 30}}, 0.7, true, 90.0, std::nullopt});
   job.fixtures.push_back({"basin", FixtureKind::vanity, {{56, 76}, {94, 76}, {94, 95}, {56, 95}}, 1.2, true, std::nullopt, std::nullopt});
   Source pan;
@@ -244,9 +266,11 @@ Sample clubhouse_washroom() {
   plate.layer.reset();
   plate.wall = "w2", plate.along_in = 40, plate.part = WallPart::plate;
   job.marks.push_back(plate);
-  job.photos.push_back({"p1", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08", Point{22, 66}, "m1", "deck at the old pan, tape in the picture", "2026-05-04T09:12:00Z"});
+  job.photos.push_back({"p1", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08", Point{22, 66}, "m1",
+                        "deck at the old pan, tape in the picture", "2026-05-04T09:12:00Z"});
   job.rebuild = Rebuild{Finish::porcelain_tile, "auto", 40.0, std::nullopt, std::nullopt, std::nullopt};
-  job.shower = ShowerPlan{{{0, 36}, {36, 36}, {36, 96}, {0, 96}}, Entry::flush, Drain{DrainKind::point, Point{18, 66}, std::nullopt, std::nullopt}, 0.25, std::nullopt};
+  job.shower =
+      ShowerPlan{{{0, 36}, {36, 36}, {36, 96}, {0, 96}}, Entry::flush, Drain{DrainKind::point, Point{18, 66}, std::nullopt, std::nullopt}, 0.25, std::nullopt};
 
   Findings& f = s.findings;
   f.engine = "0.1.0";
@@ -255,9 +279,11 @@ Sample clubhouse_washroom() {
   f.survey.layers = {field_around(job, f.survey.grid, "sheet", {20, 68}, 40, 0.7), field_around(job, f.survey.grid, "deck", {20, 68}, 28, 0.99)};
   f.survey.unsound_sf["deck"] = {8.2, 11.0, 15.9};
   f.survey.unsound_sf["sheet"] = {4.1, 7.5, 12.3};
-  f.survey.sound_lines = {{"deck", 0.95, {ring_around({24, 66}, 40, 27)}, 21.6, "Within this line, 19 chances in 20."}, {"deck", 0.8, {ring_around({22, 67}, 31, 22)}, 14.2, ""}};
-  f.survey.next_openings = {{{49.5, 82.5}, 412, 45, 367, "The edge toward the basin is the least known and the dearest to get wrong.", "basin", std::nullopt, std::nullopt},
-                            {{4.5, 37.5}, 160, 60, 100, "Rot may run under the wall.", std::nullopt, std::nullopt, "w2"}};
+  f.survey.sound_lines = {{"deck", 0.95, {ring_around({24, 66}, 40, 27)}, 21.6, "Within this line, 19 chances in 20."},
+                          {"deck", 0.8, {ring_around({22, 67}, 31, 22)}, 14.2, ""}};
+  f.survey.next_openings = {
+      {{49.5, 82.5}, 412, 45, 367, "The edge toward the basin is the least known and the dearest to get wrong.", "basin", std::nullopt, std::nullopt},
+      {{4.5, 37.5}, 160, 60, 100, "Rot may run under the wall.", std::nullopt, std::nullopt, "w2"}};
   f.survey.expected_loss = 640;
   survey::LineField line;
   line.id = "g2", line.part = "top";
@@ -282,8 +308,10 @@ Sample clubhouse_washroom() {
                {"deck", cutback::EdgeKind::cross_on_support, {88, 52.5}, {88, 73.5}, 21, "g3", "first support past the last soft reading"},
                {"deck", cutback::EdgeKind::at_wall, {0, 36.75}, {0, 89.25}, 52.5, "", "the plank ends under the wall"}};
   cut.blocking = {{"b1", {0, 36.75}, {44, 36.75}, 44, "carries the ripped edge"}, {"b2", {44, 52.5}, {88, 52.5}, 44, "carries the ripped edge"}};
-  cut.rules = {{"margin", true, 2, 85, "Six inches past the last unsound reading: two more planks, $85.", reason("distance past the last unsound reading", "6 in.", "", "", SourceStatus::common_practice, "in")}};
-  cut.members = {{"g2", 60, 82, 0.75, 2.0, Face::top, 1, true, "read soft at 70 in."}, {"g1", 60, 76, 0.5, std::nullopt, Face::top, 0.55, false, "likely from the deck above"}};
+  cut.rules = {{"margin", true, 2, 85, "Six inches past the last unsound reading: two more planks, $85.",
+                reason("distance past the last unsound reading", "6 in.", "", "", SourceStatus::common_practice, "in")}};
+  cut.members = {{"g2", 60, 82, 0.75, 2.0, Face::top, 1, true, "read soft at 70 in."},
+                 {"g1", 60, 76, 0.5, std::nullopt, Face::top, 0.55, false, "likely from the deck above"}};
   cut.expected_loss_left = 95, cut.cost = 1480, cut.least_cost = 1395;
   cut.words = {"Take out 22.6 sq ft of deck, ending on girder g3 and on new blocking."};
   f.cut_back = cut;
@@ -312,7 +340,8 @@ Sample laundry() {
   Layer under;
   under.id = "under", under.material = Material::plywood_underlayment, under.thickness_in = 0.25;
   job.layers = {under, deck};
-  for (int k = 0; k < 7; ++k) job.supports.push_back(member("j" + std::to_string(k + 1), SupportRole::joist, {k * 16.0 + 6, 0}, {k * 16.0 + 6, 72}, "2x8", {0, 72}));
+  for (int k = 0; k < 7; ++k)
+    job.supports.push_back(member("j" + std::to_string(k + 1), SupportRole::joist, {k * 16.0 + 6, 0}, {k * 16.0 + 6, 72}, "2x8", {0, 72}));
   job.marks = {awl("m1", {66, 62}, "deck", Reading::gone, 0.75), awl("m2", {30, 30}, "under", Reading::dry)};
   s.findings.survey.grid = {3, 36, 24, {0, 0}};
   s.findings.survey.layers = {field_around(job, s.findings.survey.grid, "deck", {80, 64}, 22, 0.97)};

@@ -14,8 +14,10 @@ class MarkupReader {
     const std::string doctype = "<!DOCTYPE html>";
     if (text_.rfind(doctype, 0) == 0) at_ = doctype.size();
     while (at_ < text_.size() && out_.problem.empty()) {
-      if (text_[at_] == '<') tag();
-      else words();
+      if (text_[at_] == '<')
+        tag();
+      else
+        words();
     }
     if (out_.problem.empty() && !open_.empty()) fail("not closed: " + open_.back());
     return out_;
@@ -42,12 +44,18 @@ class MarkupReader {
       }
       const auto end = raw.find(';', i);
       const auto ref = end == std::string::npos ? "" : raw.substr(i, end - i + 1);
-      if (ref == "&amp;") out += '&';
-      else if (ref == "&lt;") out += '<';
-      else if (ref == "&gt;") out += '>';
-      else if (ref == "&quot;") out += '"';
-      else if (ref == "&#39;") out += '\'';
-      else return fail("a bare & or an unknown reference"), out;
+      if (ref == "&amp;")
+        out += '&';
+      else if (ref == "&lt;")
+        out += '<';
+      else if (ref == "&gt;")
+        out += '>';
+      else if (ref == "&quot;")
+        out += '"';
+      else if (ref == "&#39;")
+        out += '\'';
+      else
+        return fail("a bare & or an unknown reference"), out;
       i = end + 1;
     }
     return out;

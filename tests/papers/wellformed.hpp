@@ -8,8 +8,8 @@
 namespace awlmark::testing {
 
 struct MarkupReading {
-  std::string problem;               // empty when well formed
-  std::vector<std::string> texts;    // text nodes, references resolved
+  std::string problem;                  // empty when well formed
+  std::vector<std::string> texts;       // text nodes, references resolved
   std::vector<std::string> attributes;  // attribute values, references resolved
   std::vector<std::string> tags;
   std::vector<std::string> ids;

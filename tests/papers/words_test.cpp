@@ -65,7 +65,10 @@ TEST(Keys, LettersRunOn) {
 TEST(Markup, EscapesTextAndAttributes) {
   EXPECT_EQ(escaped("<a href=\"x\">'&'</a>"), "&lt;a href=&quot;x&quot;&gt;&#39;&amp;&#39;&lt;/a&gt;");
   EXPECT_EQ(escaped(std::string("a\x01\x00z", 4)), "az");
-  EXPECT_EQ(escaped("\xE2\x80\xAE" "abc"), "abc") << "marks that turn the reading direction go";
+  EXPECT_EQ(escaped("\xE2\x80\xAE"
+                    "abc"),
+            "abc")
+      << "marks that turn the reading direction go";
   EXPECT_EQ(escaped("\xFF"), "\xEF\xBF\xBD") << "broken UTF-8 becomes the replacement character";
   EXPECT_EQ(escaped("\xF0\x9F\xAA\xB5"), "\xF0\x9F\xAA\xB5");
   EXPECT_EQ(escaped("\xED\xA0\x80").size(), 9u) << "a surrogate is not a character";

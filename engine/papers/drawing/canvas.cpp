@@ -36,7 +36,9 @@ std::string coordinate(double value) {
 }
 
 Scale scale_to_fit(double width_in, double height_in, double paper_width_in, double paper_height_in, double at_most) {
-  const auto fits = [&](double paper_in_per_ft) { return width_in / 12 * paper_in_per_ft <= paper_width_in && height_in / 12 * paper_in_per_ft <= paper_height_in; };
+  const auto fits = [&](double paper_in_per_ft) {
+    return width_in / 12 * paper_in_per_ft <= paper_width_in && height_in / 12 * paper_in_per_ft <= paper_height_in;
+  };
   for (const auto& usual : kScales)
     if (usual.paper_in_per_ft <= at_most && fits(usual.paper_in_per_ft)) return {usual.paper_in_per_ft, std::string(usual.name)};
   double feet = 20;

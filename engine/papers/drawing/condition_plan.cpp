@@ -42,8 +42,10 @@ class BandShapes {
       }
       for (const auto& run : open) {
         const auto same = std::find_if(now.begin(), now.end(), [&](const Run& other) { return other.i0 == run.i0 && other.i1 == run.i1; });
-        if (same != now.end()) same->j0 = run.j0;
-        else out += rectangle_path(canvas, run.i0, run.i1, run.j0, j);
+        if (same != now.end())
+          same->j0 = run.j0;
+        else
+          out += rectangle_path(canvas, run.i0, run.i1, run.j0, j);
       }
       open = std::move(now);
     }
@@ -148,7 +150,8 @@ Drawing condition_plan(const Job& job, const survey::Survey& survey, const surve
   }
   const auto plan = plan_bounds(job, more);
   const Frame frame = style.marks ? Frame{44, 10, 16, 62} : Frame{4, 4, 4, 4};
-  const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), style.width_in - (frame.left_pt + frame.right_pt) / 72, style.height_in - (frame.top_pt + frame.bottom_pt) / 72, style.at_most_per_ft);
+  const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), style.width_in - (frame.left_pt + frame.right_pt) / 72,
+                                  style.height_in - (frame.top_pt + frame.bottom_pt) / 72, style.at_most_per_ft);
   Canvas canvas(style.name, "Plan of the " + layer_title(job, field.layer) + ": how likely unsound wood is", plan, scale, frame);
   draw_field(canvas, job, survey, field);
   draw_sound_lines(canvas, survey, field.layer);

@@ -10,11 +10,11 @@
 namespace awlmark::papers {
 
 struct ConditionPlanStyle {
-  std::string name = "plan";   // unique on the paper
-  double width_in = 7.2;       // of paper
+  std::string name = "plan";  // unique on the paper
+  double width_in = 7.2;      // of paper
   double height_in = 6.4;
   double at_most_per_ft = 0.75;
-  bool marks = true;           // marks, openings, dimensions; a small plan shows the field alone
+  bool marks = true;  // marks, openings, dimensions; a small plan shows the field alone
 };
 
 // `layer` is the id of a layer with a usable field.

@@ -22,7 +22,7 @@ class ChainPainter {
 
   void draw() {
     if (stops_in_.size() < 2) return;
-    canvas_.line(paper(along(stops_in_.front()) , 0), paper(along(stops_in_.back()), 0), "dl ddim");
+    canvas_.line(paper(along(stops_in_.front()), 0), paper(along(stops_in_.back()), 0), "dl ddim");
     for (const double stop : stops_in_) draw_stop(along(stop));
     for (std::size_t i = 0; i + 1 < stops_in_.size();) i = label_from(i);
     if (unlabelled_ > 0)

@@ -13,11 +13,11 @@
 namespace awlmark::papers {
 
 struct Chain {
-  bool level = true;          // along x; otherwise along y
-  double at_pt = 0;           // paper y of a level chain's line, paper x of an upright one
-  double from_pt = 0;         // where the extension lines start, on the side of the drawing
+  bool level = true;             // along x; otherwise along y
+  double at_pt = 0;              // paper y of a level chain's line, paper x of an upright one
+  double from_pt = 0;            // where the extension lines start, on the side of the drawing
   std::vector<double> stops_in;  // places on the plan along the chain's axis, in any order
-  std::string what;           // for the note when a label finds no room
+  std::string what;              // for the note when a label finds no room
 };
 
 void draw_chain(Canvas& canvas, const Chain& chain);

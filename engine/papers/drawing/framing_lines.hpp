@@ -12,18 +12,18 @@ namespace awlmark::papers {
 
 struct DrawnMember {
   floor::FramingLine line;
-  std::string name;      // as on the drawing
-  bool added = false;    // by the chosen option
+  std::string name;    // as on the drawing
+  bool added = false;  // by the chosen option
 };
 
 // A stretch of decay with the key that plan and table share.
 struct DrawnDecay {
-  std::string key;       // "D1"
+  std::string key;         // "D1"
   std::size_t member = 0;  // index into the members
   double from_in = 0;
   double to_in = 0;
   double depth_in = 0;
-  double width_in = 0;   // 0: the full breadth
+  double width_in = 0;  // 0: the full breadth
   std::string face;
   bool known = true;
 };

@@ -21,7 +21,10 @@ Polygon member_strip(const DrawnMember& member, double from_in, double to_in, do
   const double length = distance_in(a, b);
   const double nx = -(b.y_in - a.y_in) / length, ny = (b.x_in - a.x_in) / length;
   const auto p = point_along(a, b, from_in), q = point_along(a, b, to_in);
-  return {{p.x_in + nx * low_in, p.y_in + ny * low_in}, {q.x_in + nx * low_in, q.y_in + ny * low_in}, {q.x_in + nx * high_in, q.y_in + ny * high_in}, {p.x_in + nx * high_in, p.y_in + ny * high_in}};
+  return {{p.x_in + nx * low_in, p.y_in + ny * low_in},
+          {q.x_in + nx * low_in, q.y_in + ny * low_in},
+          {q.x_in + nx * high_in, q.y_in + ny * high_in},
+          {p.x_in + nx * high_in, p.y_in + ny * high_in}};
 }
 
 class FramingPainter {
@@ -48,7 +51,9 @@ class FramingPainter {
     if (!part_inside(member.line.from_in, member.line.to_in, framing_.reach, from, to)) return;
     const double half = breadth_of(member) / 2;
     canvas_.ring(member_strip(member, from, to, -half, half), member.added ? "dnew" : "dmember");
-    if (member.line.kind != "blocking") canvas_.line(canvas_.at(point_along(member.line.from_in, member.line.to_in, from)), canvas_.at(point_along(member.line.from_in, member.line.to_in, to)), "dcentre");
+    if (member.line.kind != "blocking")
+      canvas_.line(canvas_.at(point_along(member.line.from_in, member.line.to_in, from)), canvas_.at(point_along(member.line.from_in, member.line.to_in, to)),
+                   "dcentre");
     const double length = distance_in(member.line.from_in, member.line.to_in);
     if (from > 0.5) draw_break(member, from);
     if (to < length - 0.5) draw_break(member, to);
@@ -66,8 +71,10 @@ class FramingPainter {
   void draw_break(const DrawnMember& member, double along) {
     const auto p = canvas_.at(point_along(member.line.from_in, member.line.to_in, along));
     const double r = canvas_.pt(breadth_of(member) / 2) + 2.5;
-    if (framing_.run_along_y) canvas_.shape({{p.x - r - 2, p.y}, {p.x - 1.5, p.y}, {p.x - 0.5, p.y - 3}, {p.x + 0.5, p.y + 3}, {p.x + 1.5, p.y}, {p.x + r + 2, p.y}}, "dl", false);
-    else canvas_.shape({{p.x, p.y - r - 2}, {p.x, p.y - 1.5}, {p.x - 3, p.y - 0.5}, {p.x + 3, p.y + 0.5}, {p.x, p.y + 1.5}, {p.x, p.y + r + 2}}, "dl", false);
+    if (framing_.run_along_y)
+      canvas_.shape({{p.x - r - 2, p.y}, {p.x - 1.5, p.y}, {p.x - 0.5, p.y - 3}, {p.x + 0.5, p.y + 3}, {p.x + 1.5, p.y}, {p.x + r + 2, p.y}}, "dl", false);
+    else
+      canvas_.shape({{p.x, p.y - r - 2}, {p.x, p.y - 1.5}, {p.x - 3, p.y - 0.5}, {p.x + 3, p.y + 0.5}, {p.x, p.y + 1.5}, {p.x, p.y + r + 2}}, "dl", false);
   }
 
   void draw_cut() {
@@ -92,7 +99,8 @@ class FramingPainter {
     if (to <= from) return;
     const double breadth = breadth_of(member);
     const double width = decay.width_in > 0 ? std::min(decay.width_in, breadth) : breadth;
-    canvas_.ring(member_strip(member, from, to, -width / 2, width / 2), decay.known ? "ddecay" : "ddecay dmaybe", "url(#" + hatch_of(canvas_.name(), decay.known ? 5 : 3) + ")");
+    canvas_.ring(member_strip(member, from, to, -width / 2, width / 2), decay.known ? "ddecay" : "ddecay dmaybe",
+                 "url(#" + hatch_of(canvas_.name(), decay.known ? 5 : 3) + ")");
   }
 
   void draw_shores() {
@@ -102,8 +110,8 @@ class FramingPainter {
       const auto p = canvas_.at(shore.at_in);
       const double h = 5;
       canvas_.box(box_around(p, 2 * h, 2 * h), "dshore");
-      canvas_.path("M" + coordinate(p.x - h) + " " + coordinate(p.y - h) + "L" + coordinate(p.x + h) + " " + coordinate(p.y + h) + "M" + coordinate(p.x - h) + " " + coordinate(p.y + h) + "L" +
-                       coordinate(p.x + h) + " " + coordinate(p.y - h),
+      canvas_.path("M" + coordinate(p.x - h) + " " + coordinate(p.y - h) + "L" + coordinate(p.x + h) + " " + coordinate(p.y + h) + "M" + coordinate(p.x - h) +
+                       " " + coordinate(p.y + h) + "L" + coordinate(p.x + h) + " " + coordinate(p.y - h),
                    "dshore");
       canvas_.space().keep_clear(box_around(p, 2 * h + 1, 2 * h + 1));
     }
@@ -121,14 +129,19 @@ class FramingPainter {
       const bool upright = std::fabs(member.line.to_in.y_in - member.line.from_in.y_in) >= std::fabs(member.line.to_in.x_in - member.line.from_in.x_in);
       double from = 0, to = 0;
       if (!part_inside(member.line.from_in, member.line.to_in, framing_.reach, from, to)) continue;
-      if (upright == framing_.run_along_y) across.push_back(pick(point_along(member.line.from_in, member.line.to_in, (from + to) / 2), x_across));
-      else along.push_back(pick(point_along(member.line.from_in, member.line.to_in, (from + to) / 2), !x_across));
+      if (upright == framing_.run_along_y)
+        across.push_back(pick(point_along(member.line.from_in, member.line.to_in, (from + to) / 2), x_across));
+      else
+        along.push_back(pick(point_along(member.line.from_in, member.line.to_in, (from + to) / 2), !x_across));
       for (const double rest : member.line.rests_at_in)
-        if (rest >= from - 0.01 && rest <= to + 0.01 && upright == framing_.run_along_y) along.push_back(pick(point_along(member.line.from_in, member.line.to_in, rest), !x_across));
+        if (rest >= from - 0.01 && rest <= to + 0.01 && upright == framing_.run_along_y)
+          along.push_back(pick(point_along(member.line.from_in, member.line.to_in, rest), !x_across));
     }
     for (const auto& ring : deck_cut(job_, findings_))
       for (const auto& corner : ring) cut_across.push_back(pick(corner, x_across)), cut_along.push_back(pick(corner, !x_across));
-    const auto room_ends = [&](std::vector<double>& stops, bool x) { stops.push_back(x ? room.x0_in : room.y0_in), stops.push_back(x ? room.x1_in : room.y1_in); };
+    const auto room_ends = [&](std::vector<double>& stops, bool x) {
+      stops.push_back(x ? room.x0_in : room.y0_in), stops.push_back(x ? room.x1_in : room.y1_in);
+    };
     auto& below = x_across ? across : along;
     auto& beside = x_across ? along : across;
     auto& above = x_across ? cut_across : cut_along;
@@ -147,11 +160,13 @@ class FramingPainter {
       const auto& line = framing_.members[decay.member].line;
       double from = 0, to = 0;
       if (!part_inside(line.from_in, line.to_in, framing_.reach, from, to) || decay.to_in <= from || decay.from_in >= to) continue;
-      canvas_.words_near(canvas_.at(point_along(line.from_in, line.to_in, (std::max(from, decay.from_in) + std::min(to, decay.to_in)) / 2)), 5, decay.key, kLeastType_pt, "db dacc", 60);
+      canvas_.words_near(canvas_.at(point_along(line.from_in, line.to_in, (std::max(from, decay.from_in) + std::min(to, decay.to_in)) / 2)), 5, decay.key,
+                         kLeastType_pt, "db dacc", 60);
     }
     if (findings_.floor)
       for (std::size_t i = 0; i < findings_.floor->while_open.shores.size(); ++i)
-        if (finite(findings_.floor->while_open.shores[i].at_in)) canvas_.words_near(canvas_.at(findings_.floor->while_open.shores[i].at_in), 6, "P" + std::to_string(i + 1), kLeastType_pt, "db dacc", 60);
+        if (finite(findings_.floor->while_open.shores[i].at_in))
+          canvas_.words_near(canvas_.at(findings_.floor->while_open.shores[i].at_in), 6, "P" + std::to_string(i + 1), kLeastType_pt, "db dacc", 60);
     if (findings_.cut_back)
       for (std::size_t i = 0; i < findings_.cut_back->blocking.size(); ++i) {
         const auto& block = findings_.cut_back->blocking[i];
@@ -209,7 +224,8 @@ Drawing framing_plan(const Job& job, const Findings& findings, const Framing& fr
   if (findings.floor)
     for (const auto& shore : findings.floor->while_open.shores) grow(shore.at_in);
   const Frame frame{20 + kChainDepth_pt + 22, 18 + 26, 18 + 30, 20 + kChainDepth_pt + 26 + 22};
-  const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), style.width_in - (frame.left_pt + frame.right_pt) / 72, style.height_in - (frame.top_pt + frame.bottom_pt) / 72, 0.75);
+  const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), style.width_in - (frame.left_pt + frame.right_pt) / 72,
+                                  style.height_in - (frame.top_pt + frame.bottom_pt) / 72, 0.75);
   Canvas canvas(style.name, "Framing plan", plan, scale, frame);
   FramingPainter(canvas, job, findings, framing, style).draw();
   draw_scale_bar(canvas, {frame.left_pt, canvas.height_pt() - 18}, canvas.width_pt() - frame.left_pt - 60);
@@ -226,7 +242,9 @@ Markup framing_legend() {
     const std::string prefix = "fkey" + std::to_string(band);
     if (band >= 0) {
       define_hatches(out, prefix);
-      out.leaf("rect", {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
+      out.leaf(
+          "rect",
+          {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
     } else if (block) {
       out.leaf("rect", {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}});
     } else {

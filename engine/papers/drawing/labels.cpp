@@ -9,11 +9,41 @@ namespace {
 // Advance widths in em, the larger of two common sans-serif faces, rounded up.
 double advance_em(unsigned char c) {
   switch (c) {
-    case ' ': case ',': case '.': case ';': case ':': case 'i': case 'j': case 'l': case '\'': case '|': return 0.34;
-    case '"': case '(': case ')': case '/': case 't': case 'f': case 'r': case '-': case 'I': return 0.46;
-    case 'm': case 'w': case 'M': case 'W': case '%': case '@': return 1.0;
-    case '+': case '=': case '<': case '>': return 0.84;
-    default: break;
+    case ' ':
+    case ',':
+    case '.':
+    case ';':
+    case ':':
+    case 'i':
+    case 'j':
+    case 'l':
+    case '\'':
+    case '|':
+      return 0.34;
+    case '"':
+    case '(':
+    case ')':
+    case '/':
+    case 't':
+    case 'f':
+    case 'r':
+    case '-':
+    case 'I':
+      return 0.46;
+    case 'm':
+    case 'w':
+    case 'M':
+    case 'W':
+    case '%':
+    case '@':
+      return 1.0;
+    case '+':
+    case '=':
+    case '<':
+    case '>':
+      return 0.84;
+    default:
+      break;
   }
   if (c >= '0' && c <= '9') return 0.64;
   if (c >= 'A' && c <= 'Z') return 0.76;
@@ -24,13 +54,12 @@ double advance_em(unsigned char c) {
 struct Direction {
   double x, y;
 };
-constexpr std::array<Direction, 12> kDirections{{{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {0.8, -0.7}, {-0.8, -0.7}, {0.8, 0.7}, {-0.8, 0.7}, {0.4, -1}, {-0.4, -1}, {0.4, 1}, {-0.4, 1}}};
+constexpr std::array<Direction, 12> kDirections{
+    {{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {0.8, -0.7}, {-0.8, -0.7}, {0.8, 0.7}, {-0.8, 0.7}, {0.4, -1}, {-0.4, -1}, {0.4, 1}, {-0.4, 1}}};
 
 }  // namespace
 
-bool overlap(const PaperBox& a, const PaperBox& b, double gap) {
-  return a.x0 < b.x1 + gap && b.x0 < a.x1 + gap && a.y0 < b.y1 + gap && b.y0 < a.y1 + gap;
-}
+bool overlap(const PaperBox& a, const PaperBox& b, double gap) { return a.x0 < b.x1 + gap && b.x0 < a.x1 + gap && a.y0 < b.y1 + gap && b.y0 < a.y1 + gap; }
 
 PaperBox box_around(PaperPoint middle, double width, double height) {
   return {middle.x - width / 2, middle.y - height / 2, middle.x + width / 2, middle.y + height / 2};

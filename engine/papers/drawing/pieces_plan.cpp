@@ -16,11 +16,16 @@ namespace {
 
 std::string edge_css(cutback::EdgeKind kind) {
   switch (kind) {
-    case cutback::EdgeKind::rip: return "dedge drip";
-    case cutback::EdgeKind::cross_on_support: return "dedge";
-    case cutback::EdgeKind::cross_in_air: return "dedge dair";
-    case cutback::EdgeKind::at_wall: return "dedge dwalledge";
-    case cutback::EdgeKind::seam: return "dedge dseam";
+    case cutback::EdgeKind::rip:
+      return "dedge drip";
+    case cutback::EdgeKind::cross_on_support:
+      return "dedge";
+    case cutback::EdgeKind::cross_in_air:
+      return "dedge dair";
+    case cutback::EdgeKind::at_wall:
+      return "dedge dwalledge";
+    case cutback::EdgeKind::seam:
+      return "dedge dseam";
   }
   return "dedge";
 }
@@ -66,11 +71,16 @@ void draw_supports(Canvas& canvas, const Framing& framing, const Box& room) {
 
 std::string edge_words(cutback::EdgeKind kind) {
   switch (kind) {
-    case cutback::EdgeKind::rip: return "rip, along the board";
-    case cutback::EdgeKind::cross_on_support: return "cross-cut on the middle of a support";
-    case cutback::EdgeKind::cross_in_air: return "cross-cut between supports, on new blocking";
-    case cutback::EdgeKind::at_wall: return "at a wall";
-    case cutback::EdgeKind::seam: return "along a seam";
+    case cutback::EdgeKind::rip:
+      return "rip, along the board";
+    case cutback::EdgeKind::cross_on_support:
+      return "cross-cut on the middle of a support";
+    case cutback::EdgeKind::cross_in_air:
+      return "cross-cut between supports, on new blocking";
+    case cutback::EdgeKind::at_wall:
+      return "at a wall";
+    case cutback::EdgeKind::seam:
+      return "along a seam";
   }
   return "";
 }
@@ -81,7 +91,8 @@ Drawing pieces_plan(const Job& job, const Findings& findings, const std::string&
   const auto plan = plan_bounds(job);
   const Box room = job.room.outline_in.empty() ? plan : bounds(job.room.outline_in);
   const Frame frame{20 + 34, 18 + 26, 18 + 30, 20 + 26 + 24};
-  const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, 6.6 - (frame.top_pt + frame.bottom_pt) / 72, 0.75);
+  const auto scale =
+      scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, 6.6 - (frame.top_pt + frame.bottom_pt) / 72, 0.75);
   Canvas canvas(name, "What comes out of the " + layer_title(job, layer), plan, scale, frame);
   define_hatches(canvas.out(), name);
   draw_room(canvas, job, {true, false, false, true});
@@ -113,7 +124,8 @@ Markup pieces_legend() {
     if (band >= 0) {
       const std::string prefix = "pkey" + std::to_string(band);
       define_hatches(out, prefix);
-      out.leaf("rect", {{"x", "1"}, {"y", "1"}, {"width", "20"}, {"height", "10"}, {"class", "dpiece"}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
+      out.leaf("rect",
+               {{"x", "1"}, {"y", "1"}, {"width", "20"}, {"height", "10"}, {"class", "dpiece"}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
     } else {
       out.leaf("line", {{"x1", "1"}, {"y1", "6"}, {"x2", "21"}, {"y2", "6"}, {"class", std::string(css)}});
     }
@@ -121,7 +133,8 @@ Markup pieces_legend() {
   };
   swatch(4, "", "comes out: rot was read in it");
   swatch(2, "", "comes out: likely unsound, or in the way");
-  for (const auto kind : {cutback::EdgeKind::rip, cutback::EdgeKind::cross_on_support, cutback::EdgeKind::cross_in_air, cutback::EdgeKind::at_wall, cutback::EdgeKind::seam})
+  for (const auto kind :
+       {cutback::EdgeKind::rip, cutback::EdgeKind::cross_on_support, cutback::EdgeKind::cross_in_air, cutback::EdgeKind::at_wall, cutback::EdgeKind::seam})
     swatch(-1, edge_css(kind), edge_words(kind));
   out.close();
   return out;

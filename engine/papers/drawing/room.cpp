@@ -31,7 +31,9 @@ Polygon strip(const Job& job, Point a, Point b, double width_in) {
   const double nx = -(b.y_in - a.y_in) / length, ny = (b.x_in - a.x_in) / length;
   double low = -width_in / 2, high = width_in / 2;
   const Point middle{(a.x_in + b.x_in) / 2, (a.y_in + b.y_in) / 2};
-  const auto inside = [&](double out) { return !job.room.outline_in.empty() && contains(job.room.outline_in, {middle.x_in + nx * out, middle.y_in + ny * out}); };
+  const auto inside = [&](double out) {
+    return !job.room.outline_in.empty() && contains(job.room.outline_in, {middle.x_in + nx * out, middle.y_in + ny * out});
+  };
   const bool left = inside(1.0), right = inside(-1.0);
   if (left && !right) low = -width_in, high = 0;
   if (right && !left) low = 0, high = width_in;
@@ -51,9 +53,10 @@ void draw_source(Canvas& canvas, Point at_in) {
   const auto p = canvas.at(at_in);
   const auto c = [](double v) { return coordinate(v); };
   const double h = 6;
-  canvas.path("M" + c(p.x) + " " + c(p.y - h * 1.3) + "C" + c(p.x + h * 0.4) + " " + c(p.y - h * 0.5) + " " + c(p.x + h * 0.85) + " " + c(p.y - h * 0.1) + " " + c(p.x + h * 0.85) + " " +
-                  c(p.y + h * 0.3) + "A" + c(h * 0.85) + " " + c(h * 0.85) + " 0 0 1 " + c(p.x - h * 0.85) + " " + c(p.y + h * 0.3) + "C" + c(p.x - h * 0.85) + " " + c(p.y - h * 0.1) + " " +
-                  c(p.x - h * 0.4) + " " + c(p.y - h * 0.5) + " " + c(p.x) + " " + c(p.y - h * 1.3) + "Z",
+  canvas.path("M" + c(p.x) + " " + c(p.y - h * 1.3) + "C" + c(p.x + h * 0.4) + " " + c(p.y - h * 0.5) + " " + c(p.x + h * 0.85) + " " + c(p.y - h * 0.1) + " " +
+                  c(p.x + h * 0.85) + " " + c(p.y + h * 0.3) + "A" + c(h * 0.85) + " " + c(h * 0.85) + " 0 0 1 " + c(p.x - h * 0.85) + " " + c(p.y + h * 0.3) +
+                  "C" + c(p.x - h * 0.85) + " " + c(p.y - h * 0.1) + " " + c(p.x - h * 0.4) + " " + c(p.y - h * 0.5) + " " + c(p.x) + " " + c(p.y - h * 1.3) +
+                  "Z",
               "dsource");
   canvas.space().keep_clear(box_around(p, h * 1.7, h * 2.4));
 }
@@ -67,7 +70,8 @@ Box plan_bounds(const Job& job, const std::vector<Point>& more) {
   Box room = box;
   const bool has_room = any;
   const auto near = [&](Point p) {
-    return !has_room || (p.x_in > room.x0_in - kMarkReach_in - 1 && p.x_in < room.x1_in + kMarkReach_in + 1 && p.y_in > room.y0_in - kMarkReach_in - 1 && p.y_in < room.y1_in + kMarkReach_in + 1);
+    return !has_room || (p.x_in > room.x0_in - kMarkReach_in - 1 && p.x_in < room.x1_in + kMarkReach_in + 1 && p.y_in > room.y0_in - kMarkReach_in - 1 &&
+                         p.y_in < room.y1_in + kMarkReach_in + 1);
   };
   const auto take_near = [&](Point p) {
     if (near(p)) take(box, p, any);
@@ -92,7 +96,9 @@ void draw_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
   if (style.datum && !job.room.outline_in.empty()) {
     const auto p = canvas.at({0, 0});
     canvas.circle(p, 4.5, "dpaper");
-    canvas.path("M" + coordinate(p.x) + " " + coordinate(p.y) + "h4.5a4.5 4.5 0 0 0 -4.5 -4.5z M" + coordinate(p.x) + " " + coordinate(p.y) + "h-4.5a4.5 4.5 0 0 0 4.5 4.5z", "dink");
+    canvas.path("M" + coordinate(p.x) + " " + coordinate(p.y) + "h4.5a4.5 4.5 0 0 0 -4.5 -4.5z M" + coordinate(p.x) + " " + coordinate(p.y) +
+                    "h-4.5a4.5 4.5 0 0 0 4.5 4.5z",
+                "dink");
     canvas.space().keep_clear(box_around(p, 10, 10));
   }
 }
@@ -109,7 +115,8 @@ void name_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
       const auto middle = canvas.at(centroid(fixture.outline_in));
       if (!canvas.words_at(middle, name, kLeastType_pt, "di")) canvas.words_near(middle, 4, name, kLeastType_pt, "di", 60);
     }
-    if (job.shower && job.shower->outline_in.size() >= 3) canvas.words_near(canvas.at(centroid(job.shower->outline_in)), 4, "new shower", kLeastType_pt, "di", 80);
+    if (job.shower && job.shower->outline_in.size() >= 3)
+      canvas.words_near(canvas.at(centroid(job.shower->outline_in)), 4, "new shower", kLeastType_pt, "di", 80);
   }
   if (style.datum && !job.room.outline_in.empty()) canvas.words_near(canvas.at({0, 0}), 5, "0, 0", kLeastType_pt, "db");
 }

@@ -17,7 +17,7 @@ constexpr double kLabelColumn_pt = 142;
 constexpr double kLabelStep_pt = 10.5;
 
 struct Note {
-  double z_in;      // where the leader points
+  double z_in;  // where the leader points
   double across_in;
   std::string text;
 };
@@ -29,8 +29,10 @@ std::vector<std::string> in_lines(const std::string& text, double width_pt) {
     const auto end = std::min(text.find(' ', at), text.size());
     const auto word = text.substr(at, end - at);
     const auto longer = lines.back().empty() ? word : lines.back() + " " + word;
-    if (text_width_pt(longer, kLeastType_pt) <= width_pt || lines.back().empty()) lines.back() = longer;
-    else lines.push_back(word);
+    if (text_width_pt(longer, kLeastType_pt) <= width_pt || lines.back().empty())
+      lines.back() = longer;
+    else
+      lines.push_back(word);
     at = end + 1;
   }
   const bool more = lines.size() > 2;
@@ -45,16 +47,20 @@ std::vector<std::string> in_lines(const std::string& text, double width_pt) {
 
 class SectionPainter {
  public:
-  SectionPainter(const std::string& name, const std::string& title, const Job& job, const Framing& framing, const SectionCut& cut, bool rebuilt, const floor::Option* option)
+  SectionPainter(const std::string& name, const std::string& title, const Job& job, const Framing& framing, const SectionCut& cut, bool rebuilt,
+                 const floor::Option* option)
       : job_(job), framing_(framing), cut_(cut), rebuilt_(rebuilt), option_(option), members_(shown(framing, cut, rebuilt)), canvas_(make(name, title)) {}
 
   Drawing draw() {
     define_hatches(canvas_.out(), canvas_.name());
-    if (rebuilt_) draw_rebuilt_layers();
-    else draw_found_layers();
+    if (rebuilt_)
+      draw_rebuilt_layers();
+    else
+      draw_found_layers();
     for (const auto& member : members_) draw_member(member);
     draw_ends();
     draw_chains();
+    canvas_.space().keep_clear(slab(cut_.from_in, cut_.to_in, 0, std::max(total_in(job_), 0.5)));
     write_notes();
     write_names();
     const auto box = canvas_.plan_box();
@@ -91,7 +97,8 @@ class SectionPainter {
   }
 
   bool rest_near(const CutMember& member) const {
-    return std::any_of(member.member->line.rests_at_in.begin(), member.member->line.rests_at_in.end(), [&](double rest) { return std::fabs(rest - member.along_in) < 12; });
+    return std::any_of(member.member->line.rests_at_in.begin(), member.member->line.rests_at_in.end(),
+                       [&](double rest) { return std::fabs(rest - member.along_in) < 12; });
   }
 
   // The walking surface below the finish, above the top of the framing.
@@ -133,7 +140,8 @@ class SectionPainter {
 
   void draw_board_ends(double face_in, double low_in, double high_in) {
     if (!(face_in > 0.5)) return;
-    for (double at = std::ceil(cut_.from_in / face_in) * face_in; at < cut_.to_in; at += face_in) canvas_.line(canvas_.at({at, low_in}), canvas_.at({at, high_in}), "dl dext");
+    for (double at = std::ceil(cut_.from_in / face_in) * face_in; at < cut_.to_in; at += face_in)
+      canvas_.line(canvas_.at({at, low_in}), canvas_.at({at, high_in}), "dl dext");
   }
 
   void draw_rebuilt_layers() {
@@ -219,14 +227,19 @@ class SectionPainter {
     double shift = 0;
     if (cut.member->line.kind == "sister")
       for (const auto& other : members_)
-        if (!other.member->added && std::fabs(other.across_in - cut.across_in) < (other.breadth_in + cut.breadth_in) / 2 - 0.1) shift = other.across_in + (other.breadth_in + cut.breadth_in) / 2 - cut.across_in;
+        if (!other.member->added && std::fabs(other.across_in - cut.across_in) < (other.breadth_in + cut.breadth_in) / 2 - 0.1)
+          shift = other.across_in + (other.breadth_in + cut.breadth_in) / 2 - cut.across_in;
     const auto box = slab(cut.across_in + shift - cut.breadth_in / 2, cut.across_in + shift + cut.breadth_in / 2, low, high);
     canvas_.box(box, cut.member->added ? "dnew" : "dmember", cut.member->added ? "#f3e3d6" : "#f6efe3");
-    canvas_.path("M" + coordinate(box.x0) + " " + coordinate(box.y0) + "L" + coordinate(box.x1) + " " + coordinate(box.y1) + "M" + coordinate(box.x0) + " " + coordinate(box.y1) + "L" + coordinate(box.x1) + " " + coordinate(box.y0), "dl dext");
+    canvas_.path("M" + coordinate(box.x0) + " " + coordinate(box.y0) + "L" + coordinate(box.x1) + " " + coordinate(box.y1) + "M" + coordinate(box.x0) + " " +
+                     coordinate(box.y1) + "L" + coordinate(box.x1) + " " + coordinate(box.y0),
+                 "dl dext");
     draw_decay(cut, high, low);
     if (rest_near(cut) && !cut.member->added) draw_post(cut, low);
     canvas_.space().keep_clear(box);
-    names_.push_back({{(box.x0 + box.x1) / 2, box.y1 + 8}, cut.member->name + (cut.member->line.size.empty() ? "" : "  " + shortened(cut.member->line.size, 12)), cut.member->added});
+    names_.push_back({{(box.x0 + box.x1) / 2, box.y1 + 8},
+                      cut.member->name + (cut.member->line.size.empty() ? "" : "  " + shortened(cut.member->line.size, 12)),
+                      cut.member->added});
     depths_.push_back(low);
     centres_.push_back(cut.across_in + shift);
   }
@@ -249,7 +262,13 @@ class SectionPainter {
     const double breadth = support != nullptr && support->post_size ? support->post_size->b_in : 3.5;
     const auto box = slab(cut.across_in - breadth / 2, cut.across_in + breadth / 2, bottom_in_, low);
     canvas_.box(box, "dmember");
-    canvas_.shape({{box.x0 - 4, box.y1}, {box.x0 + box.width() * 0.35, box.y1}, {box.x0 + box.width() * 0.45, box.y1 - 3}, {box.x0 + box.width() * 0.55, box.y1 + 3}, {box.x0 + box.width() * 0.65, box.y1}, {box.x1 + 4, box.y1}}, "dl", false);
+    canvas_.shape({{box.x0 - 4, box.y1},
+                   {box.x0 + box.width() * 0.35, box.y1},
+                   {box.x0 + box.width() * 0.45, box.y1 - 3},
+                   {box.x0 + box.width() * 0.55, box.y1 + 3},
+                   {box.x0 + box.width() * 0.65, box.y1},
+                   {box.x1 + 4, box.y1}},
+                  "dl", false);
     std::string text = support != nullptr && support->post_size ? "post " + section_text(*support->post_size) : "post or wall";
     if (support != nullptr && support->post_length_in) text += ", " + format_length(*support->post_length_in) + " long";
     notes_.push_back({(bottom_in_ + low) / 2, cut.across_in + breadth / 2, text});

@@ -36,7 +36,8 @@ std::vector<CutMember> members_at(const Framing& framing, double station_in) {
     if (a == b || (station_in - a) * (station_in - b) > 0) continue;
     const double share = (station_in - a) / (b - a);
     const auto p = point_along(line.from_in, line.to_in, share * distance_in(line.from_in, line.to_in));
-    cut.push_back({&framing.members[i], i, across_of(framing, p), share * distance_in(line.from_in, line.to_in), line.b_in > 0 ? line.b_in : kUsualBreadth_in, line.d_in > 0 ? line.d_in : kUsualDepth_in});
+    cut.push_back({&framing.members[i], i, across_of(framing, p), share * distance_in(line.from_in, line.to_in), line.b_in > 0 ? line.b_in : kUsualBreadth_in,
+                   line.d_in > 0 ? line.d_in : kUsualDepth_in});
   }
   std::stable_sort(cut.begin(), cut.end(), [](const CutMember& a, const CutMember& b) { return a.across_in < b.across_in - 1e-9; });
   return cut;
@@ -65,7 +66,8 @@ std::optional<SectionCut> section_cut(const Job& job, const Findings& findings, 
   for (const auto& decay : framing.decay) {
     const auto& line = framing.members[decay.member].line;
     const auto p = point_along(line.from_in, line.to_in, (decay.from_in + decay.to_in) / 2);
-    const bool along_main = std::fabs(along_of(framing, line.to_in) - along_of(framing, line.from_in)) > std::fabs(across_of(framing, line.to_in) - across_of(framing, line.from_in));
+    const bool along_main = std::fabs(along_of(framing, line.to_in) - along_of(framing, line.from_in)) >
+                            std::fabs(across_of(framing, line.to_in) - across_of(framing, line.from_in));
     if (!decay.known || !along_main) continue;
     station = along_of(framing, p), centre = across_of(framing, p);
     break;
@@ -80,7 +82,8 @@ std::optional<SectionCut> section_cut(const Job& job, const Findings& findings, 
   const auto far_enough = [&](double at) { return std::fabs(at - members[best].across_in) > 6; };
   double nearest = 1e9;
   for (const auto& other : members)
-    if (!other.member->added && far_enough(other.across_in) && std::fabs(other.across_in - members[best].across_in) < std::fabs(nearest) - 1e-9) nearest = other.across_in - members[best].across_in;
+    if (!other.member->added && far_enough(other.across_in) && std::fabs(other.across_in - members[best].across_in) < std::fabs(nearest) - 1e-9)
+      nearest = other.across_in - members[best].across_in;
   if (std::fabs(nearest) < 120) low = std::min(low, low + nearest), high = std::max(high, high + nearest);
   return SectionCut{station, low - kPast_in, high + kPast_in};
 }

@@ -36,10 +36,12 @@ std::string square(PaperPoint c, double h) {
   return "M" + num(c.x - h) + " " + num(c.y - h) + "H" + num(c.x + h) + "V" + num(c.y + h) + "H" + num(c.x - h) + "Z";
 }
 std::string diamond(PaperPoint c, double h) {
-  return "M" + num(c.x) + " " + num(c.y - h) + "L" + num(c.x + h) + " " + num(c.y) + "L" + num(c.x) + " " + num(c.y + h) + "L" + num(c.x - h) + " " + num(c.y) + "Z";
+  return "M" + num(c.x) + " " + num(c.y - h) + "L" + num(c.x + h) + " " + num(c.y) + "L" + num(c.x) + " " + num(c.y + h) + "L" + num(c.x - h) + " " + num(c.y) +
+         "Z";
 }
 std::string cross(PaperPoint c, double h) {
-  return "M" + num(c.x - h) + " " + num(c.y - h) + "L" + num(c.x + h) + " " + num(c.y + h) + "M" + num(c.x - h) + " " + num(c.y + h) + "L" + num(c.x + h) + " " + num(c.y - h);
+  return "M" + num(c.x - h) + " " + num(c.y - h) + "L" + num(c.x + h) + " " + num(c.y + h) + "M" + num(c.x - h) + " " + num(c.y + h) + "L" + num(c.x + h) +
+         " " + num(c.y - h);
 }
 std::string lower_half(PaperPoint c, double h, bool round) {
   if (round) return "M" + num(c.x - h) + " " + num(c.y) + "A" + num(h) + " " + num(h) + " 0 0 0 " + num(c.x + h) + " " + num(c.y) + "Z";
@@ -52,38 +54,59 @@ Sign sign_of(const Mark& mark) {
   if (mark.tool == Tool::meter) return mark.mc_percent ? (*mark.mc_percent >= kWetSign_percent ? Sign::meter_wet : Sign::meter_dry) : Sign::none;
   if (!mark.reads) return Sign::none;
   switch (*mark.reads) {
-    case Reading::sound: return Sign::sound;
-    case Reading::soft: return Sign::soft;
-    case Reading::gone: return Sign::gone;
-    case Reading::dry: return Sign::dry;
-    case Reading::stained: return Sign::stained;
-    case Reading::wet: return Sign::wet;
-    case Reading::growth: return Sign::growth;
-    case Reading::insects: return Sign::insects;
+    case Reading::sound:
+      return Sign::sound;
+    case Reading::soft:
+      return Sign::soft;
+    case Reading::gone:
+      return Sign::gone;
+    case Reading::dry:
+      return Sign::dry;
+    case Reading::stained:
+      return Sign::stained;
+    case Reading::wet:
+      return Sign::wet;
+    case Reading::growth:
+      return Sign::growth;
+    case Reading::insects:
+      return Sign::insects;
   }
   return Sign::none;
 }
 
 std::string sign_words(Sign sign) {
   switch (sign) {
-    case Sign::sound: return "awl: sound";
-    case Sign::soft: return "awl: soft";
-    case Sign::gone: return "awl: gone";
-    case Sign::meter_dry: return "meter: under 20 %";
-    case Sign::meter_wet: return "meter: 20 % or more";
-    case Sign::dry: return "eye: dry";
-    case Sign::stained: return "eye: stained";
-    case Sign::wet: return "eye: wet";
-    case Sign::growth: return "eye: growth";
-    case Sign::insects: return "eye: insects";
-    case Sign::none: return "looked, nothing noted";
+    case Sign::sound:
+      return "awl: sound";
+    case Sign::soft:
+      return "awl: soft";
+    case Sign::gone:
+      return "awl: gone";
+    case Sign::meter_dry:
+      return "meter: under 20 %";
+    case Sign::meter_wet:
+      return "meter: 20 % or more";
+    case Sign::dry:
+      return "eye: dry";
+    case Sign::stained:
+      return "eye: stained";
+    case Sign::wet:
+      return "eye: wet";
+    case Sign::growth:
+      return "eye: growth";
+    case Sign::insects:
+      return "eye: insects";
+    case Sign::none:
+      return "looked, nothing noted";
   }
   return "";
 }
 
 void draw_sign(Markup& out, Sign sign, PaperPoint c, double h) {
   switch (sign) {
-    case Sign::sound: circle(out, c, h, "sopen"); break;
+    case Sign::sound:
+      circle(out, c, h, "sopen");
+      break;
     case Sign::soft:
       circle(out, c, h, "sopen");
       path(out, lower_half(c, h, true), "sfull");
@@ -92,9 +115,15 @@ void draw_sign(Markup& out, Sign sign, PaperPoint c, double h) {
       circle(out, c, h, "sfull");
       path(out, cross(c, h * 0.55), "scut");
       break;
-    case Sign::meter_dry: path(out, diamond(c, h * 1.2), "sopen"); break;
-    case Sign::meter_wet: path(out, diamond(c, h * 1.2), "sfull"); break;
-    case Sign::dry: path(out, square(c, h * 0.9), "sopen"); break;
+    case Sign::meter_dry:
+      path(out, diamond(c, h * 1.2), "sopen");
+      break;
+    case Sign::meter_wet:
+      path(out, diamond(c, h * 1.2), "sfull");
+      break;
+    case Sign::dry:
+      path(out, square(c, h * 0.9), "sopen");
+      break;
     case Sign::stained:
       path(out, square(c, h * 0.9), "sopen");
       circle(out, c, h * 0.3, "sfull");
@@ -108,9 +137,12 @@ void draw_sign(Markup& out, Sign sign, PaperPoint c, double h) {
       path(out, cross(c, h * 0.6) + "M" + num(c.x) + " " + num(c.y - h * 0.75) + "V" + num(c.y + h * 0.75), "sline");
       break;
     case Sign::insects:
-      path(out, "M" + num(c.x) + " " + num(c.y - h) + "L" + num(c.x + h) + " " + num(c.y + h * 0.8) + "L" + num(c.x - h) + " " + num(c.y + h * 0.8) + "Z", "sopen");
+      path(out, "M" + num(c.x) + " " + num(c.y - h) + "L" + num(c.x + h) + " " + num(c.y + h * 0.8) + "L" + num(c.x - h) + " " + num(c.y + h * 0.8) + "Z",
+           "sopen");
       break;
-    case Sign::none: circle(out, c, h * 0.4, "sopen"); break;
+    case Sign::none:
+      circle(out, c, h * 0.4, "sopen");
+      break;
   }
 }
 
@@ -127,7 +159,9 @@ void define_hatches(Markup& out, const std::string& prefix) {
   for (int band = 0; band < kBands; ++band) {
     const auto& row = kBandTable[static_cast<std::size_t>(band)];
     const double gap = row.line_gap_pt > 0 ? row.line_gap_pt : 8;
-    out.open("pattern", {{"id", hatch_of(prefix, band)}, {"width", num(gap)}, {"height", num(gap)}, {"patternUnits", "userSpaceOnUse"}, {"patternTransform", "rotate(45)"}});
+    out.open(
+        "pattern",
+        {{"id", hatch_of(prefix, band)}, {"width", num(gap)}, {"height", num(gap)}, {"patternUnits", "userSpaceOnUse"}, {"patternTransform", "rotate(45)"}});
     out.leaf("rect", {{"width", num(gap)}, {"height", num(gap)}, {"fill", std::string(row.tint)}});
     const std::string stroke = num(row.line_pt);
     if (row.line_gap_pt > 0) out.leaf("path", {{"d", "M0 0V" + num(gap)}, {"stroke", "#3a2416"}, {"stroke-width", stroke}});
