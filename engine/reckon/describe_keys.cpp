@@ -1,9 +1,10 @@
 #include "reckon/describe_keys.hpp"
-#include "base/doc.hpp"
 
 #include <array>
 #include <cmath>
 #include <utility>
+
+#include "base/doc.hpp"
 
 namespace awlmark::reckon {
 namespace {
@@ -42,9 +43,14 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 30> kUnits{{
                                                                                 {"_h", "hours"},
                                                                                 {"_kpa", "kPa"}}};
 
-std::string number_text(double value) { return doc::Json(value).dump(); }
-
 }  // namespace
+
+std::string number_text(double value) {
+  std::string text = doc::Json(value).dump();
+  // JSON writes 360.0 for a double; people write 360.
+  if (text.size() > 2 && text.compare(text.size() - 2, 2, ".0") == 0) text.resize(text.size() - 2);
+  return text;
+}
 
 std::string unit_of_name(std::string_view name) {
   for (const auto& [ending, unit] : kUnits)

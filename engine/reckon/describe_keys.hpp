@@ -18,6 +18,7 @@ struct KeyLine {
 
 // "lb/in." for w_pli; empty where the name carries none.
 std::string unit_of_name(std::string_view name);
+std::string number_text(double value);  // without a needless ".0"
 std::string range_text(const doc::FieldRule& rule);
 // The lines as text: keys in one column, kinds beside them, the text below where there is any.
 std::string key_table(const std::vector<KeyLine>& lines);

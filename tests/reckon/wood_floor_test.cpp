@@ -72,6 +72,17 @@ void joist_rules(Case& c) {
     in["deflection_over"] = c.in("limit_to_L_over");
     c.near("span_ratio", ask("joist-span", in)["deflection_in"].get<double>() / from);
   }
+  if (c.has("max_live_psf")) {
+    const auto within = [&](double live, double dead) {
+      in["live_psf"] = live;
+      in["dead_psf"] = dead;
+      return ask("joist-span", in)["within_table_loads"].get<bool>();
+    };
+    const double live = c.expected("max_live_psf"), dead = c.expected("max_dead_psf");
+    EXPECT_TRUE(within(live, dead));
+    EXPECT_FALSE(within(live + 1, dead));
+    EXPECT_FALSE(within(live, dead + 1));
+  }
   if (c.has("span_before_june_2013_in")) {
     in = {{"species", species_id(c.text("species"))}, {"grade", grade_id(c.text("grade"))}, {"size", c.text("size")},
           {"spacing_in", c.in("spacing_in")},         {"live_psf", c.in("live_psf")},       {"dead_psf", c.in("dead_psf")}};

@@ -11,7 +11,6 @@ namespace awlmark::testing {
 
 inline const std::vector<std::pair<std::string, std::string>>& wood_floor_unusable() {
   static const std::vector<std::pair<std::string, std::string>> list = {
-      {"JF-01", "limits of the printed tables (live 40, dead 20 psf); said in the topic's help, not a figure it reckons"},
       {"JF-02", "two readings of what a table span means; the topic gives the span between bearing points"},
       {"LS-06", "a rule of laying in words"},
       {"LS-07", "a permission to leave the subfloor out; the floor stage judges the layers"},

@@ -7,8 +7,9 @@
 namespace awlmark::mechanics {
 namespace {
 
-Reason cut_reason(const std::string& rule) {
+Reason cut_reason(const std::string& rule, const std::string& compares) {
   Reason r;
+  r.compares = compares;
   r.rule = rule;
   r.source = "IRC";
   r.edition = "2018";
@@ -54,8 +55,8 @@ CutLimits cut_limits(double d_in) {
   limits.notch_length_max_in = d_in / 3;
   limits.end_notch_max_in = d_in / 4;
   limits.reason = cut_reason(
-      "R502.8.1: holes to d/3, 2 in. from edges, other holes and notches; notches to d/6 deep and d/3 long, none in the middle third; at the ends d/4");
-  limits.reason.compares = "holes and notches of a sawn joist " + inches(d_in) + " deep";
+      "R502.8.1: holes to d/3, 2 in. from edges, other holes and notches; notches to d/6 deep and d/3 long, none in the middle third; at the ends d/4",
+      "holes and notches of a sawn joist " + inches(d_in) + " deep");
   return limits;
 }
 
@@ -64,12 +65,18 @@ Verdict check_hole(double b_in, double d_in, double diameter_in, double from_top
   const CutLimits limits = cut_limits(d_in);
   Verdict v;
   const double below = d_in - from_top_in - diameter_in;
-  judge(v, make_check("hole.diameter", "hole", "hole", diameter_in, limits.hole_third_in, cut_reason("R502.8.1: diameter at most d/3")),
+  judge(v,
+        make_check("hole.diameter", "hole", "hole", diameter_in, limits.hole_third_in,
+                   cut_reason("R502.8.1: diameter at most d/3", "diameter of the hole against its limit")),
         "the hole is " + inches(diameter_in) + " wide, more than a third of the depth, " + inches(limits.hole_third_in));
   // Written as required over left, so that a ratio of at most 1 passes.
-  judge(v, make_check("hole.above", "hole", "hole_edge", limits.hole_edge_in, from_top_in, cut_reason("R502.8.1: 2 in. from the top of the joist")),
+  judge(v,
+        make_check("hole.above", "hole", "hole_edge", limits.hole_edge_in, from_top_in,
+                   cut_reason("R502.8.1: 2 in. from the top of the joist", "wood needed above the hole against what is left")),
         "only " + inches(std::max(0.0, from_top_in)) + " is left above the hole; 2 in. is needed");
-  judge(v, make_check("hole.below", "hole", "hole_edge", limits.hole_edge_in, below, cut_reason("R502.8.1: 2 in. from the bottom of the joist")),
+  judge(v,
+        make_check("hole.below", "hole", "hole_edge", limits.hole_edge_in, below,
+                   cut_reason("R502.8.1: 2 in. from the bottom of the joist", "wood needed below the hole against what is left")),
         below < 0 ? "the hole runs out of the bottom of the joist" : "only " + inches(below) + " is left below the hole; 2 in. is needed");
   if (v.ok) v.why = "the hole is at most a third of the depth and 2 in. from top and bottom; keep it 2 in. from other holes and notches too";
   return v;
@@ -84,10 +91,12 @@ Verdict check_notch(double b_in, double d_in, double depth_in, std::optional<dou
   const double limit = end ? limits.end_notch_max_in : limits.notch_max_in;
   judge(v,
         make_check("notch.depth", "notch", "notch_depth", depth_in, limit,
-                   cut_reason(end ? "R502.8.1: at the ends at most d/4 deep" : "R502.8.1: at most d/6 deep")),
+                   cut_reason(end ? "R502.8.1: at the ends at most d/4 deep" : "R502.8.1: at most d/6 deep", "depth of the notch against its limit")),
         "the notch is " + inches(depth_in) + " deep, more than " + (end ? "a quarter" : "a sixth") + " of the depth, " + inches(limit));
   if (length_in && !end)
-    judge(v, make_check("notch.length", "notch", "notch_length", *length_in, limits.notch_length_max_in, cut_reason("R502.8.1: at most d/3 long")),
+    judge(v,
+          make_check("notch.length", "notch", "notch_length", *length_in, limits.notch_length_max_in,
+                     cut_reason("R502.8.1: at most d/3 long", "length of the notch against its limit")),
           "the notch is " + inches(*length_in) + " long, more than a third of the depth, " + inches(limits.notch_length_max_in));
   if (!length_in && !end) refuse(v, "its length is not known: it must be at most " + inches(limits.notch_length_max_in));
   if (zone == Zone::middle) refuse(v, "it lies in the middle third of the span, where no notch is allowed");

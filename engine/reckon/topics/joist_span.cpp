@@ -36,14 +36,17 @@ struct JoistSpanOut {
   double deflection_in = 0;
   double fb_adj_psi = 0;
   double e_adj_psi = 0;
+  bool within_table_loads = true;
   std::vector<std::string> assumed;
   Reason reason;
 };
-BOOST_DESCRIBE_STRUCT(JoistSpanOut, (), (span_in, governs, bending_in, deflection_in, fb_adj_psi, e_adj_psi, assumed, reason))
+BOOST_DESCRIBE_STRUCT(JoistSpanOut, (), (span_in, governs, bending_in, deflection_in, fb_adj_psi, e_adj_psi, within_table_loads, assumed, reason))
 
 doc::FieldRules field_rules(const JoistSpanOut*) {
   return {{.name = "span_in", .text = "unrounded; the tables round to the nearest inch"},
           {.name = "governs", .text = "bending or deflection"},
+          {.name = "within_table_loads",
+           .text = "at most 40 psf live and 20 psf dead, for which the printed tables hold (R502.3.2); beyond, the member is engineered"},
           {.name = "assumed", .text = "what was not known, and what was taken instead"}};
 }
 
@@ -57,8 +60,10 @@ Outcome<JoistSpanOut> answer(const JoistSpanIn& in) {
   const auto values = mechanics::design_values(in.species, in.grade, section, in.edition.year);
   const mechanics::Conditions conditions{.wet = in.wet.value_or(false), .repetitive = in.spacing_in <= kRepetitiveSpacing_in};
   const auto span = mechanics::joist_span(values, section, in.spacing_in, in.live_psf, in.dead_psf, in.deflection_over, conditions);
+  constexpr double kTableLive_psf = 40, kTableDead_psf = 20;  // IRC R502.3.2
+  const bool within = in.live_psf <= kTableLive_psf && in.dead_psf <= kTableDead_psf;
   return answered<JoistSpanOut>(
-      {span.span_in, span.governs, span.bending_in, span.deflection_in, span.adjusted.fb_psi, span.adjusted.e_psi, values.assumed, span.reason});
+      {span.span_in, span.governs, span.bending_in, span.deflection_in, span.adjusted.fb_psi, span.adjusted.e_psi, within, values.assumed, span.reason});
 }
 
 }  // namespace joist_span_topic
