@@ -25,13 +25,16 @@ DecayZone zone_of(const mechanics::Section& section, double from_in, double to_i
     zone.top_depth_in = d;
     zone.top_width_in = b;
   } else {
-    // What is left is an L: full breadth below the rot, or full depth beside it.
-    const bool beside = (b - width) * d * d > b * (d - std::min(d, depth)) * (d - std::min(d, depth));
+    // What is left is an L: full breadth below the rot, or full depth beside it. The stiffer rectangle
+    // counts; choosing by stiffness, deeper rot lowers stiffness, strength and area alike.
+    const double left = d - std::min(d, depth);
+    const bool beside = (b - width) * d * d * d > b * left * left * left;
     if (beside)
       zone.loss.side_in = width;
     else
       (face == Face::top ? zone.loss.top_in : zone.loss.bottom_in) = std::min(d, depth);
-    if (face == Face::top) zone.top_depth_in = std::min(d, depth), zone.top_width_in = width;
+    (face == Face::top ? zone.top_depth_in : zone.bottom_depth_in) = std::min(d, depth);
+    (face == Face::top ? zone.top_width_in : zone.bottom_width_in) = width;
   }
   return zone;
 }

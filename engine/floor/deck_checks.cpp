@@ -15,6 +15,13 @@ namespace {
 
 std::string bay_words(double span_in) { return "bay of " + format_inches(span_in) + " along the board"; }
 
+// A strip of the room over which no support is recorded.
+void say_bare(double width_in, FloorChecks& out) {
+  if (width_in <= 0) return;
+  out.words.push_back("Under a strip of the deck " + format_inches(width_in) + " wide no support is recorded: that part could not be checked.");
+  if (width_in > 12) out.ok = false;
+}
+
 void layup_checks(const Model& model, const PlankValues& values, double span_in, mechanics::Layup layup, const std::string& suffix, FloorChecks& out) {
   const auto& deck = model.deck;
   const auto limit = live_limit(model.finish, model.deflection_over);
@@ -60,7 +67,8 @@ void thickness_check(const Model& model, const PlankValues& values, FloorChecks&
   const auto row = mechanics::board_subfloor(spacing);
   Reason reason;
   double span = 0;
-  for (const auto& line : board_lines(model, deck.plank_width_in)) span = std::max(span, line.longest_in);
+  for (const auto& line : board_lines(model, deck.plank_width_in))
+    if (!line.supports_in.empty()) span = std::max(span, line.longest_in);
   const bool diagonal = spacing > 0 && span > 1.15 * spacing;
   double needed = 1e9;
   if (row) {
@@ -97,7 +105,10 @@ void check_planks(const Model& model, FloorChecks& out) {
   const auto lines = board_lines(model, model.deck.plank_width_in);
   double span = 0;
   std::size_t bays = 0;
+  std::size_t bare = 0;
   for (const auto& line : lines) {
+    if (line.supports_in.empty()) ++bare;
+    if (line.supports_in.empty()) continue;
     span = std::max(span, line.longest_in);
     bays = std::max(bays, line.supports_in.size() + (line.edge_bay_start ? 1 : 0) + (line.edge_bay_end ? 1 : 0));
   }
@@ -106,6 +117,7 @@ void check_planks(const Model& model, FloorChecks& out) {
     out.ok = false;
     return;
   }
+  say_bare(static_cast<double>(bare) * model.deck.plank_width_in, out);
   layup_checks(model, values, span, bays > 2 ? mechanics::Layup::mixed : mechanics::Layup::simple, "", out);
   if (const auto worst = point_on_deck(model, values)) point_checks(model, values, *worst, "", out);
   thickness_check(model, values, out);
@@ -136,7 +148,10 @@ void check_panels(const Model& model, FloorChecks& out) {
   const auto& deck = model.deck;
   double span = 0;
   std::size_t bays = 0;
+  std::size_t bare = 0;
   for (const auto& line : board_lines(model, 12)) {
+    if (line.supports_in.empty()) ++bare;
+    if (line.supports_in.empty()) continue;
     span = std::max(span, line.longest_in);
     bays = std::max(bays, line.supports_in.size() + (line.edge_bay_start ? 1 : 0) + (line.edge_bay_end ? 1 : 0));
   }
@@ -145,6 +160,7 @@ void check_panels(const Model& model, FloorChecks& out) {
     out.ok = false;
     return;
   }
+  say_bare(12.0 * static_cast<double>(bare), out);
   const auto* row = row_of(deck);
   Reason rating;
   if (row) rating = row->reason;

@@ -106,10 +106,11 @@ void keep_worse(std::optional<PointOnDeck>& worst, const std::optional<PointOnDe
 // The line with the longest bay; of equals the first.
 const BoardLine* worst_line(const std::vector<BoardLine>& lines) {
   const BoardLine* worst = nullptr;
-  for (const auto& line : lines)
-    if (line.supports_in.size() + (line.edge_bay_start ? 1u : 0u) + (line.edge_bay_end ? 1u : 0u) >= 2 &&
-        (!worst || line.longest_in > worst->longest_in + 1e-6))
-      worst = &line;
+  for (const auto& line : lines) {
+    const std::size_t held = line.supports_in.size() + (line.edge_bay_start ? 1u : 0u) + (line.edge_bay_end ? 1u : 0u);
+    if (line.supports_in.empty() || held < 2) continue;
+    if (!worst || line.longest_in > worst->longest_in + 1e-6) worst = &line;
+  }
   return worst;
 }
 

@@ -191,10 +191,17 @@ void add_spot(const Model& model, const std::vector<std::size_t>& supports, Poin
     auto& loads = out[hit.member];
     (dead ? loads.dead : loads.live).points.push_back({part, hit.along_member_in});
   };
+  // Past the last support recorded the next one is taken to lie as far on as the bay before it, the
+  // same reading as for even loads; with one support alone nothing is known and it takes all.
+  const auto outside = [&](const Crossing& last, const Crossing* inner) {
+    const double bay = inner ? std::fabs(last.at_in - inner->at_in) : 0;
+    const double beyond = std::fabs(last.at_in);
+    put(last, bay > beyond ? lb * (1 - beyond / bay) : (inner ? 0.0 : lb));
+  };
   if (after == 0) {
-    put(hits.front(), lb);
+    outside(hits.front(), hits.size() > 1 ? &hits[1] : nullptr);
   } else if (after == hits.size()) {
-    put(hits.back(), lb);
+    outside(hits.back(), hits.size() > 1 ? &hits[hits.size() - 2] : nullptr);
   } else {
     const Crossing& a = hits[after - 1];
     const Crossing& b = hits[after];

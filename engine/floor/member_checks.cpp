@@ -213,7 +213,13 @@ void check_cuts(const Member& member, FloorChecks& out) {
         check.member = member.id;
         add(out, check);
       }
-      if (!verdict.ok) out.words.push_back(member_words(member) + ", " + what + " at " + format_inches(cut.along_in) + ": " + verdict.why);
+      if (verdict.ok) return;
+      out.words.push_back(member_words(member) + ", " + what + " at " + format_inches(cut.along_in) + ": " + verdict.why);
+      if (std::any_of(verdict.checks.begin(), verdict.checks.end(), [](const Check& check) { return !check.ok; })) return;
+      // Refused for its place, not its size: no figure compares, so the check fails outright.
+      Reason reason = mechanics::cut_limits(member.section.d_in).reason;
+      reason.compares = what + " in " + member_words(member) + " against where the code allows one: " + verdict.why;
+      add(out, make_check(prefix + ".place", member.id, "cut_place", 1, 0, reason));
     };
     if (cut.hole_diameter_in)
       take(mechanics::check_hole(member.section.b_in, member.section.d_in, *cut.hole_diameter_in,

@@ -6,8 +6,8 @@
 namespace awlmark::floor {
 namespace {
 
-constexpr double kOverhang_in = 6;       // a shorter end past the last rest is no cantilever worth solving
-constexpr double kGoneStiffness = 1e-4;  // of the whole section, where nothing is left: keeps the statics solvable
+constexpr double kOverhang_in = 3;       // a shorter end past the last rest is no cantilever worth solving
+constexpr double kGoneStiffness = 1e-6;  // of the whole section, at least: keeps the statics solvable where nothing is left
 constexpr int kSamplesPerSpan = 24;
 
 struct Frame {
@@ -21,7 +21,7 @@ struct Frame {
 double stiffness_at(const Member& member, double along_in) {
   const double whole = member.values.e_psi * member.section.i_in4();
   const auto left = section_at(member, along_in);
-  double ei = left ? member.values.e_psi * left->i_in4() : kGoneStiffness * whole;
+  double ei = std::max(kGoneStiffness * whole, left ? member.values.e_psi * left->i_in4() : 0.0);
   if (member.sister) ei += member.sister_values.value_or(member.values).e_psi * member.sister->i_in4();
   return ei;
 }
@@ -196,6 +196,9 @@ MemberForces member_forces(const Member& member, const MemberLoads& loads, doubl
       span.total_in = std::max(span.total_in, creep * solved.dead.at(x).deflection_in + live);
     }
     at += frame.beam.spans_in[s];
+    // A broken member's figure has no meaning past the length of its own span.
+    span.live_in = std::min(span.live_in, span.to_in - span.from_in);
+    span.total_in = std::min(span.total_in, span.to_in - span.from_in);
     out.spans.push_back(span);
   }
   for (std::size_t r = 0; r < frame.supports_in.size(); ++r) {

@@ -24,6 +24,8 @@ struct DecayZone {
   mechanics::Loss loss;
   double top_depth_in = 0;  // rot on the top edge: how deep, and over how much of the breadth
   double top_width_in = 0;
+  double bottom_depth_in = 0;  // the same on the bottom edge, where the member sits
+  double bottom_width_in = 0;
   bool known = true;
   bool rot = true;  // false: a notch, cut in sound wood
   std::string why;

@@ -37,9 +37,11 @@ FramingLine line_of(const Member& member, const std::string& kind, const mechani
   return line;
 }
 
-bool passes(const Model& model, const std::string& id) {
-  const auto checks = check_members(model);
-  return std::none_of(checks.checks.begin(), checks.checks.end(), [&](const Check& check) { return check.member == id && !check.ok; });
+// Whether one member passes under the loads of the whole model.
+bool passes(const Model& model, std::size_t index) {
+  FloorChecks out;
+  check_one_member(model, model.members[index], member_loads(model)[index], out);
+  return out.ok;
 }
 
 void buy_lumber(OptionPlan& plan, const Site& site, const std::string& item, const mechanics::Section& section, double length_in, double count) {
@@ -70,7 +72,7 @@ void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool 
   member.grade = Grade::no_2;
   member.values = mechanics::design_values(member.species, Grade::no_2, member.section);
   const mechanics::Section first = member.section;
-  for (int more = 1; upsize && more <= kMostPlies && !passes(plan.model, member.id); ++more) {
+  for (int more = 1; upsize && more <= kMostPlies && !passes(plan.model, index); ++more) {
     member.section = first.plies == 1 && first.b_in > 2 ? mechanics::rectangle(first.b_in + kPly_in * more, first.d_in, 1)
                                                         : mechanics::rectangle(first.b_in + first.ply_b_in() * more, first.d_in, first.plies + more);
     member.repetitive = false;
@@ -98,7 +100,7 @@ void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
   for (int plies = 1; plies <= kMostPlies; ++plies) {
     member.sister = mechanics::rectangle(kPly_in * plies, depth, plies);
     member.sister_values = mechanics::design_values(member.species, Grade::no_2, mechanics::rectangle(kPly_in, depth, 1));
-    if (passes(plan.model, member.id)) break;
+    if (passes(plan.model, index)) break;
   }
   const auto& sister = *member.sister;
   FramingLine line =

@@ -22,8 +22,12 @@ const char* const kNoFlush = "a flush shower entry, unless the floor outside is 
 void treat_in_kind(OptionPlan& plan, const Site& site) {
   for (const std::size_t i : members_to_treat(plan)) replace_member(plan, site, i, false);
 }
+// Weak members are seen to before any deck is laid, so their steps come first.
 void treat_by_sisters(OptionPlan& plan, const Site& site) {
+  auto later = std::move(plan.option.steps);
+  plan.option.steps.clear();
   for (const std::size_t i : members_to_treat(plan)) sister_member(plan, site, i);
+  plan.option.steps.insert(plan.option.steps.end(), later.begin(), later.end());
 }
 
 OptionPlan like_for_like(const Site& site) {
@@ -59,9 +63,9 @@ OptionPlan panels(const Site& site, double spacing_in) {
   const bool wide = spacing_in > kWide_in;
   auto plan = plan_from(site, "panels_on_added_joists",
                         wide ? "Panels over the whole room on joists added between the girders" : "Panels over the whole room on the joists, blocked");
-  treat_by_sisters(plan, site);
   if (wide) add_joists(plan, site);
   lay_panels(plan, site, {"20 oc", "24 oc", "32 oc", "48 oc"});
+  treat_by_sisters(plan, site);
   // Joists that are added carry the panels flush with the old deck; on the joists as they are the panels' own thickness decides.
   if (wide) plan.build_up_in = site.found.deck.thickness_in;
   plan.option.rules_out.push_back("keeping the old deck: all of it comes out");
@@ -72,8 +76,8 @@ OptionPlan panels(const Site& site, double spacing_in) {
 
 OptionPlan thick_panels(const Site& site) {
   auto plan = plan_from(site, "thick_panels_on_girders", "Thick panels over the whole room, straight on the girders");
-  treat_by_sisters(plan, site);
   lay_panels(plan, site, {"48 oc"});
+  treat_by_sisters(plan, site);
   plan.option.rules_out.push_back("keeping the old deck: all of it comes out");
   plan.option.rules_out.push_back("loads above 65 psf all told, which the panels' rating ends at");
   if (wants_flush(site)) plan.option.rules_out.push_back(kNoFlush);

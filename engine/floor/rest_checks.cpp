@@ -14,6 +14,7 @@ namespace {
 
 constexpr double kNail_in = 0.162;  // 16d common
 constexpr double kNailLength_in = 3.5;
+constexpr double kSeatRot_in = 0.25;        // shallower rot on a seat is dressed off
 constexpr double kBoardSeat_in = 1.5;  // IRC R502.6: bearing on wood
 
 double total_lb(const ForceRest& rest) { return rest.dead_lb + rest.live_lb; }
@@ -26,20 +27,22 @@ void check_bearing(const Member& member, const MemberForces& forces, FloorChecks
   std::optional<Check> worst;
   for (const auto& rest : forces.rests) {
     double b = member.section.b_in;
-    double weaken = 1;
     for (const auto& zone : member.decay) {
       if (!zone.rot || rest.along_in < zone.from_in - kGradedDown_in || rest.along_in > zone.to_in + kGradedDown_in) continue;
       // Rot that reaches the seat takes its breadth; rot near it leaves the lowest grade's bearing value.
       values.fc_perp_psi = std::min(values.fc_perp_psi, mechanics::design_values(member.species, Grade::no_3, member.section).fc_perp_psi);
       if (rest.along_in < zone.from_in || rest.along_in > zone.to_in) continue;
-      b = std::max(0.0, b - zone.loss.side_in);
-      if (zone.loss.bottom_in > 0.25 || zone.loss.top_in >= member.section.d_in) weaken = 0;
+      // Rot from above leaves the seat whole until it is through; from below it takes its own breadth.
+      if (zone.bottom_depth_in > kSeatRot_in) b = std::max(0.0, b - zone.bottom_width_in);
+      if (zone.bottom_depth_in <= 0 && zone.top_depth_in <= 0) b = std::max(0.0, b - zone.loss.side_in);
+      if (zone.top_depth_in >= member.section.d_in) b = std::max(0.0, b - zone.top_width_in);
     }
     const auto adjusted = mechanics::adjust(values, member.section, conditions);
-    double capacity = weaken * mechanics::bearing_capacity_lb(b, member.bearing_length_in, adjusted.fc_perp_psi, rest.along_in);
+    const double to_end = std::max(0.0, std::min(rest.along_in, member.length_in() - rest.along_in));
+    double capacity = mechanics::bearing_capacity_lb(b, member.bearing_length_in, adjusted.fc_perp_psi, to_end);
     if (member.sister) {
       const auto sister = mechanics::adjust(member.sister_values.value_or(member.values), *member.sister, {});
-      capacity += mechanics::bearing_capacity_lb(member.sister->b_in, member.bearing_length_in, sister.fc_perp_psi, rest.along_in);
+      capacity += mechanics::bearing_capacity_lb(member.sister->b_in, member.bearing_length_in, sister.fc_perp_psi, to_end);
     }
     Reason reason = adjusted.reason;
     reason.compares = "reaction of " + member_words(member) + " at " + format_inches(rest.along_in) + " against its bearing across the grain";
