@@ -1,10 +1,9 @@
 // Published beam formulas (AWC Design Aid 6 and continuous beam tables), asked of `reckon beam`.
-#include "reckon/wood_floor_beams.hpp"
-
 #include <algorithm>
 #include <vector>
 
 #include "reckon/ask.hpp"
+#include "reckon/wood_floor_topics.hpp"
 
 namespace awlmark::testing {
 namespace {
