@@ -3,7 +3,7 @@
 // Figures agree to 1e-9, relative; everything else, exactly. Keys too.
 import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
@@ -15,7 +15,7 @@ function option(name, usual) {
 const native = option('--native', 'build/release/awlmark');
 const wasm = option('--wasm', 'build/wasm/engine');
 const examples = join(root, 'examples');
-const jobs = args.length > 0 ? args : readdirSync(examples).filter((name) => name.endsWith('.json')).map((name) => join(examples, name));
+const jobs = args.length > 0 ? args.map((job) => resolve(job)) : readdirSync(examples).filter((name) => name.endsWith('.json')).map((name) => join(examples, name));
 
 const RELATIVE = 1e-9;
 // Figures this near to nothing are differences of larger ones: they agree to the rounding of those.
@@ -67,7 +67,7 @@ for (const job of jobs) {
   const figures = count(said);
   if (found.length === 0 && figures > 100) passed++;
   else failed++;
-  console.log(`${found.length === 0 ? 'ok  ' : 'FAIL'}  ${job.slice(root.length + 1)}: ${figures} figures, native ${ms(start, middle)} ms, WebAssembly ${ms(middle, end)} ms`);
+  console.log(`${found.length === 0 ? 'ok  ' : 'FAIL'}  ${relative(root, job)}: ${figures} figures, native ${ms(start, middle)} ms, WebAssembly ${ms(middle, end)} ms`);
   for (const line of found.slice(0, 20)) console.error(`      ${line}`);
   if (found.length > 20) console.error(`      and ${found.length - 20} more`);
 }

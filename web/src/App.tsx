@@ -1,3 +1,4 @@
+import { useHotkeys } from '@mantine/hooks';
 import { useEffect, useState } from 'react';
 import { demos } from './demos';
 import { useStore } from './store/store';
@@ -75,6 +76,12 @@ function Problems() {
 
 export function App() {
   useFirstJob();
+  const { undo, redo } = useStore();
+  useHotkeys([
+    ['mod+Z', undo],
+    ['mod+shift+Z', redo],
+    ['mod+Y', redo],
+  ]);
   const wide = useWide();
   const [screen, setScreen] = useState<ScreenId>('plan');
   const [menu, setMenu] = useState(false);

@@ -19,6 +19,7 @@ export function MarksScreen() {
       <button type="button" className="main" onClick={() => openByNumbers(job, shown)}>
         + Mark by numbers
       </button>
+      <MarkKeys />
       {marks.length === 0 && <p>No marks yet. Tap the plan where the awl went in.</p>}
       <ul className="rows">
         {marks.map((mark) => (
@@ -39,6 +40,30 @@ export function MarksScreen() {
         ))}
       </ul>
     </section>
+  );
+}
+
+const KEYS = [
+  { tool: 'awl', reads: 'sound', text: 'awl: sound' },
+  { tool: 'awl', reads: 'soft', text: 'awl: soft' },
+  { tool: 'awl', reads: 'gone', text: 'awl: gone' },
+  { tool: 'meter', percent: 18, text: 'meter: percent moisture' },
+  { tool: 'eye', reads: 'stained', text: 'eye: dry, stained, wet, growth or insects by its letter' },
+];
+
+function MarkKeys() {
+  return (
+    <details>
+      <summary>What the marks mean on the plan</summary>
+      <ul className="keys">
+        {KEYS.map((key) => (
+          <li key={key.text}>
+            <MarkSymbol tool={key.tool} reads={key.reads} percent={key.percent} /> {key.text}
+          </li>
+        ))}
+        <li>A small ring is a mark on another layer. A blue drop is where the water came from.</li>
+      </ul>
+    </details>
   );
 }
 
