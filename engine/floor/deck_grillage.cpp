@@ -78,8 +78,46 @@ PointOnDeck answer(const Model& model, const PlankValues& values, const DeckResu
   return out;
 }
 
-// Solves with the point at `at_in` of `plank`: deflection from the point alone, moment with dead load.
-std::optional<PointOnDeck> solve_point(const Model& model, const PlankValues& values, Deck deck, int plank, double at_in, double span_in, double thickness_in) {
+bool active(const DeckLink& link) { return link.shear_psi > 0 || link.bending_lbin_per_in > 0 || !link.blocked_at_in.empty(); }
+
+// Only what the load is felt by: planks linked to the loaded one, and one bay to either side of its own
+// (two bays away the movement is below 2 % of that under the load). `plank` and `at_in` move along.
+Deck around(const Deck& whole, std::size_t bay, int& plank, double& at_in) {
+  std::size_t low = static_cast<std::size_t>(plank), high = low;
+  while (low > 0 && active(whole.links[low - 1])) --low;
+  while (high + 1 < whole.planks.size() && active(whole.links[high])) ++high;
+  const std::size_t first = bay > 0 ? bay - 1 : 0, last = std::min(whole.supports_in.size() - 1, bay + 2);
+  const double from = first == 0 ? 0.0 : whole.supports_in[first];
+  const double to = last + 1 == whole.supports_in.size() ? whole.length_in : whole.supports_in[last];
+  Deck deck = whole;
+  deck.length_in = to - from;
+  deck.supports_in.clear();
+  for (std::size_t s = first; s <= last; ++s) deck.supports_in.push_back(whole.supports_in[s] - from);
+  deck.planks.clear();
+  deck.links.clear();
+  const auto inside = [&](const std::vector<double>& places) {
+    std::vector<double> out;
+    for (const double place : places)
+      if (place > from + 1e-6 && place < to - 1e-6) out.push_back(place - from);
+    return out;
+  };
+  for (std::size_t p = low; p <= high; ++p) {
+    deck.planks.push_back(whole.planks[p]);
+    deck.planks.back().breaks_in = inside(whole.planks[p].breaks_in);
+    if (p == high) break;
+    deck.links.push_back(whole.links[p]);
+    deck.links.back().blocked_at_in = inside(whole.links[p].blocked_at_in);
+  }
+  plank -= static_cast<int>(low);
+  at_in -= from;
+  return deck;
+}
+
+// The point at the middle of one bay of one plank: deflection from the point alone, moment with dead load.
+std::optional<PointOnDeck> solve_point(const Model& model, const PlankValues& values, const Deck& whole, int plank, std::size_t bay, double thickness_in) {
+  const double span_in = whole.supports_in[bay + 1] - whole.supports_in[bay];
+  double at_in = (whole.supports_in[bay] + whole.supports_in[bay + 1]) / 2;
+  Deck deck = around(whole, bay, plank, at_in);
   DeckLoad point;
   point.kind = DeckLoad::Kind::point;
   point.lb = model.point_lb;
@@ -101,6 +139,22 @@ void keep_worse(std::optional<PointOnDeck>& worst, const std::optional<PointOnDe
   if (!next) return;
   const auto ratio = [](const PointOnDeck& p) { return p.span_in > 0 ? p.deflection_in / p.span_in : 0.0; };
   if (!worst || ratio(*next) > ratio(*worst) * (1 + 1e-9)) worst = next;
+}
+
+// The bays between two places where a spot load can be worst: the first, the last and the widest.
+std::vector<std::size_t> bays_to_try(const std::vector<double>& supports_in, double from_in, double to_in) {
+  std::vector<std::size_t> bays;
+  for (std::size_t s = 0; s + 1 < supports_in.size(); ++s)
+    if (std::min(supports_in[s + 1], to_in) - std::max(supports_in[s], from_in) >= 3) bays.push_back(s);
+  if (bays.size() < 3) return bays;
+  std::size_t widest = bays[0];
+  for (const std::size_t s : bays)
+    if (supports_in[s + 1] - supports_in[s] > supports_in[widest + 1] - supports_in[widest] + 1e-6) widest = s;
+  // Of equal bays an inner one stands for the rest: its neighbours hold it on both sides.
+  if (widest == bays.front() || widest == bays.back()) widest = bays[bays.size() / 2];
+  std::vector<std::size_t> out = {bays.front(), widest};
+  if (bays.back() != widest) out.push_back(bays.back());
+  return out;
 }
 
 // The line with the longest bay; of equals the first.
@@ -136,11 +190,8 @@ std::optional<PointOnDeck> point_on_deck(const Model& model, const PlankValues& 
     if (p > 0) deck.links.push_back(link_for(model.deck, values.e_psi, model.deck.tongues));
   }
   std::optional<PointOnDeck> worst;
-  for (std::size_t s = 0; s + 1 < strip.supports_in.size(); ++s) {
-    const double span = strip.supports_in[s + 1] - strip.supports_in[s];
-    if (span < 3) continue;
-    keep_worse(worst, solve_point(model, values, deck, loaded, (strip.supports_in[s] + strip.supports_in[s + 1]) / 2, span, model.deck.thickness_in));
-  }
+  for (const std::size_t bay : bays_to_try(strip.supports_in, -1e300, 1e300))
+    keep_worse(worst, solve_point(model, values, deck, loaded, bay, model.deck.thickness_in));
   if (worst) {
     worst->linked = planks > 1 && (model.deck.tongues || overlay_of(model.deck));
     worst->words = model.deck.tongues ? "tongues whole; joints not recorded, so every other course counts as jointed over each support"
@@ -212,11 +263,8 @@ std::optional<PointOnDeck> point_on_cut_ins(const Model& model, const PlankValue
         for (std::size_t s = 0; s + 1 < strip.supports_in.size(); ++s) link.blocked_at_in.push_back((strip.supports_in[s] + strip.supports_in[s + 1]) / 2);
       deck.links.push_back(link);
     }
-    for (std::size_t s = 0; s + 1 < strip.supports_in.size(); ++s) {
-      const double from = strip.supports_in[s], to = strip.supports_in[s + 1];
-      if (std::min(to, cut.to_in - strip.origin_in) - std::max(from, cut.from_in - strip.origin_in) < 3) continue;
-      keep_worse(worst, solve_point(model, values, deck, cut.plank - first, (from + to) / 2, to - from, model.deck.thickness_in));
-    }
+    for (const std::size_t bay : bays_to_try(strip.supports_in, cut.from_in - strip.origin_in, cut.to_in - strip.origin_in))
+      keep_worse(worst, solve_point(model, values, deck, cut.plank - first, bay, model.deck.thickness_in));
   }
   if (worst) {
     worst->linked = model.deck.cut_in_link != CutInLink::none || overlay_of(model.deck);

@@ -109,8 +109,10 @@ void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
   plan.option.framing.push_back(line);
   buy_lumber(plan, site, yard_name({kPly_in, depth, 1}) + " sister", sister, member.length_in(), 1);
   add_hours(plan, "sister", sister.plies * std::max(1.0, member.length_in() / 96));
-  plan.option.steps.push_back("Cut the rot out of " + member.id + ", let it dry, treat the cut, set " + std::to_string(sister.plies) + " " +
-                              yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") + format_length(member.length_in()) +
+  plan.option.steps.push_back((has_rot(member) ? "Cut the rot out of " + member.id + ", let it dry, treat the cut, set "
+                                               : "Beside " + member.id + ", which is too weak or too soft as it is, set ") +
+                              std::to_string(sister.plies) + " " + yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") +
+                              format_length(member.length_in()) +
                               " long with bearing at every rest; two rows of nails or structural screws, 12 in. apart, staggered.");
 }
 
