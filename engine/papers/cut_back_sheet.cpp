@@ -66,10 +66,13 @@ void shores_list(Sheet& sheet, const Findings& findings) {
   sheet.list(items);
 }
 
+// Sheet flooring and panels are kept as cells; people take those out by the drawing, not by a list.
+bool listed(const cutback::Piece& piece) { return piece.plank > 0 || piece.kind == "plate" || piece.kind == "wallboard"; }
+
 void layer_tables(Sheet& sheet, const Job& job, const cutback::CutBack& cut, const std::string& layer) {
   Table pieces{{"Piece", "Plank", "From", "Length", "Chance of rot", "Why"}, {}, "cards"};
   for (const auto& piece : cut.pieces) {
-    if (piece.layer != layer || !piece.out || piece.outline_in.empty()) continue;
+    if (piece.layer != layer || !piece.out || piece.outline_in.empty() || !listed(piece)) continue;
     const auto box = bounds(piece.outline_in);
     pieces.rows.push_back({{piece.id, piece.known_decay ? "bad" : ""},
                            {piece.plank > 0 ? std::to_string(piece.plank) : "", "num"},

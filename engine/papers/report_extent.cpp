@@ -80,7 +80,9 @@ std::vector<std::string> unseen_items(const Report& report) {
   for (const auto& layer : job.layers)
     if (layers.count(layer.id) == 0) items.push_back("The " + spoken_id(layer.id) + " (" + material_words(layer.material) + ") was not read anywhere.");
   for (const auto& fixture : job.fixtures)
-    if (fixture.stands) items.push_back("The floor under the " + fixture_words(fixture.kind) + " (" + fixture.id + ") is hidden: it still stands there.");
+    if (fixture.stands)
+      items.push_back("The floor under the " + fixture_words(fixture.kind) + (fixture.id == fixture_words(fixture.kind) ? "" : " (" + fixture.id + ")") +
+                      " is hidden: it still stands there.");
   const auto untouched = [](const auto& list, const std::set<std::string>& seen) {
     std::vector<std::string> ids;
     for (const auto& item : list)

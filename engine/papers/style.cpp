@@ -109,6 +109,7 @@ ul.legend{grid-template-columns:repeat(2,1fr)}
 dl.facts{grid-template-columns:repeat(2,1fr)}
 ul.short-list,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{text-decoration:none}
+.reasons{columns:2;column-gap:.35in}
 )";
 
 }  // namespace

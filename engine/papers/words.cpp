@@ -123,6 +123,9 @@ std::string ratio_words(const Check& check) {
   constexpr double kNothingLeft = 1e8;
   const bool bends = check.kind.find("deflection") != std::string::npos;
   if (check.ratio >= kNothingLeft) return "fails: nothing is left to carry it";
+  // Beyond this a figure says no more than the words.
+  constexpr double kByFar = 20;
+  if (!check.ok && check.ratio > kByFar) return bends ? "fails by far: next to nothing holds it up" : "fails by far: next to nothing is left to carry it";
   if (!check.ok && check.ratio > 1)
     return (bends ? "too limber: bends " : "fails: asked for ") + format_number(check.ratio, 2) +
            (bends ? " times as far as allowed" : " times what it can give");

@@ -110,7 +110,7 @@ void name_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
   }
   if (style.fixtures && style.fixture_names) {
     for (const auto& fixture : job.fixtures) {
-      if (fixture.outline_in.size() < 3) continue;
+      if (fixture.outline_in.size() < 3 || !fixture.stands) continue;  // what is out already only leaves its trace
       const auto name = fixture_words(fixture.kind);
       const auto middle = canvas.at(centroid(fixture.outline_in));
       if (!canvas.words_at(middle, name, kLeastType_pt, "di")) canvas.words_near(middle, 4, name, kLeastType_pt, "di", 60);
