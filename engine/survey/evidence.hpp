@@ -39,7 +39,7 @@ struct Evidence {
 };
 
 // The standard deviation of an awl's feel, in units of the latent field.
-inline constexpr double kAwl_sd = 0.35;
+inline constexpr double kAwl_sd = 0.45;
 
 Model model_of(const Job& job, std::vector<std::string>* notes = nullptr);
 Evidence evidence_of(const Job& job);

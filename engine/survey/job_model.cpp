@@ -69,9 +69,9 @@ void follow_sources(const Job& job, Model& model) {
   }
   // Water from nobody knows where may be anywhere.
   if (model.sources.empty())
-    model.rot_far = {-1.2, 1.0};
+    model.rot_far = {-2.8, 0.7};
   else if (unknown_place)
-    model.rot_far = {-1.7, 0.9};
+    model.rot_far = {-3.2, 0.5};
 }
 
 }  // namespace

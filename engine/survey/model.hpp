@@ -41,15 +41,15 @@ struct Model {
   bool shared_grained = false;
   std::vector<Point> sources;  // known places only
   double coupling = 0.6;       // correlation of rot and wet
-  Moments rot_at_source{1.2, 1.1};
-  Moments rot_far{-2.0, 0.7};
+  Moments rot_at_source{1.0, 1.8};
+  Moments rot_far{-3.5, 0.4};
   Moments wet_at_source{0.5, 1.4};
   Moments wet_far{-1.8, 0.8};
-  int fall_halves = 3;             // a source's influence falls as exp(-d^(fall_halves / 2)): 2, 3 or 4
-  double node_sd = 0.4;            // each node's own level
-  double depth_correlation = 0.9;  // of neighbours in depth, in the shared term
-  double own_share = 0.35;         // of the amplitude's variance that each node has to itself
-  double own_length = 0.7;         // the own term's length against the shared one
+  int fall_halves = 3;              // a source's influence falls as exp(-d^(fall_halves / 2)): 2, 3 or 4
+  double node_sd = 0.25;            // each node's own level
+  double depth_correlation = 0.92;  // of neighbours in depth, in the shared term
+  double own_share = 0.12;          // of the amplitude's variance that each node has to itself
+  double own_length = 1.5;          // the own term's length against the shared one
 };
 
 // One setting of the scales that ten marks cannot pin down; the survey averages over several.
