@@ -18,10 +18,10 @@ import matplotlib.pyplot as plt
 import numpy as np
 
 DOC = "docs/study.md"
-ORDER = ["guided", "grid", "spread", "chase", "random"]
-LABEL = {"guided": "guided by the survey", "grid": "12-in. grid, outwards from the soft spot", "spread": "12-in. grid, farthest first",
+ORDER = ["guided", "guided_on", "grid", "spread", "chase", "random"]
+LABEL = {"guided": "guided, stops when told", "guided_on": "guided, never stops", "grid": "12-in. grid, outwards from the soft spot", "spread": "12-in. grid, farthest first",
          "chase": "chasing the edge", "random": "anywhere"}
-COLOUR = {"guided": "#8a3b12", "grid": "#3f6f8f", "spread": "#7aa37a", "chase": "#b08a2e", "random": "#8c8c8c"}
+COLOUR = {"guided": "#8a3b12", "guided_on": "#c4632d", "grid": "#3f6f8f", "spread": "#7aa37a", "chase": "#b08a2e", "random": "#8c8c8c"}
 
 
 def put(text, name, table):
@@ -67,21 +67,24 @@ def openings(path):
                 cell += f" ± {gap.std(ddof=1) / np.sqrt(len(leaks)):.0f}"
             cells.append(cell)
         lines.append(f"| {n} | " + " | ".join(cells) + " |\n")
-    if "guided" in names and most >= 8:
-        at8 = means["guided"][7]
-        lines.append(f"\nGuided after 8 openings stands at {at8:.0f}. The others reach that: " +
-                     "; ".join(f"{LABEL[s]}: {first_reaching(means[s], at8)}" for s in names if s != "guided") + ".\n")
-        rivals = [s for s in ("grid", "chase") if s in names]
-        if most >= 18:
-            for s in rivals:
-                lines.append(f"Guided reaches what {LABEL[s]} has after 18 ({means[s][17]:.0f}) after: {first_reaching(means['guided'], means[s][17])}.\n")
+    if "guided" in names and most >= 18:
+        for g in [s for s in names if s.startswith("guided")]:
+            at8 = means[g][7]
+            lines.append(f"\n*{LABEL[g]}* after 8 openings: {at8:.0f}. Reached by " +
+                         "; ".join(f"{LABEL[s]}: {first_reaching(means[s], at8)}" for s in names if not s.startswith("guided")) + ".\n")
+            for s in ("grid", "chase"):
+                lines.append(f"It reaches what {LABEL[s]} has after 18 ({means[s][17]:.0f}) after {first_reaching(means[g], means[s][17])}.\n")
+        rivals = ("grid", "chase")
+        total = {s: [means[s][n - 1] + 45 * np.mean([opened[s, n][leak] for leak in leaks]) for n in range(1, most + 1)] for s in names}
+        lines.append("\nWith each opening charged at $45, the least that decision and openings cost together on average: " +
+                     "; ".join(f"{LABEL[s]} {min(total[s]):.0f} (after {int(np.argmin(total[s])) + 1})" for s in names) + ".\n")
         stopped = [opened["guided", most][leak] for leak in leaks]
         lines.append(f"Guided said stop before {most} on {sum(k < most for k in stopped)} of {len(leaks)} leaks; it made {np.mean(stopped):.1f} openings on average.\n")
         wins = {s: int((curves["guided"][7] < curves[s][7] - 1e-9).sum()) for s in rivals}
         lines.append("After 8 openings guided was cheaper than " + ", ".join(f"{LABEL[s]} on {w}" for s, w in wins.items()) + f" of {len(leaks)} leaks.\n")
     fig, ax = plt.subplots(figsize=(7.2, 4.4))
     for s in names:
-        ax.plot(range(1, most + 1), means[s], color=COLOUR[s], lw=2.4 if s == "guided" else 1.5, label=LABEL[s])
+        ax.plot(range(1, most + 1), means[s], color=COLOUR[s], lw=2.4 if s.startswith("guided") else 1.5, ls="--" if s == "guided_on" else "-", label=LABEL[s])
     ax.set(xlabel="openings made", ylabel="loss of the decision, $ (mean)", xlim=(1, most), ylim=(0, None))
     ax.grid(alpha=0.25)
     ax.legend(frameon=False)

@@ -17,7 +17,8 @@ pids=()
 for ((k = 0; k * per_job < leaks; ++k)); do
   first=$((k * per_job))
   count=$((first + per_job > leaks ? leaks - first : per_job))
-  "$build/bench/bench_openings" --first "$first" --leaks "$count" >"$out/openings.$k.csv" &
+  ("$build/bench/bench_openings" --first "$first" --leaks "$count" &&
+    "$build/bench/bench_openings" --first "$first" --leaks "$count" --strategy guided --no-stop | tail -n +2) >"$out/openings.$k.csv" &
   pids+=($!)
 done
 for pid in "${pids[@]}"; do wait "$pid"; done

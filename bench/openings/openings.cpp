@@ -46,6 +46,7 @@ void run(const simulator::Leak& leak, int index, const study::Named& strategy, c
   // Readings err alike for all strategies; the places of `random` have their own stream.
   Random noise(stream_seed(1954, static_cast<std::uint64_t>(index)));
   Random places(stream_seed(77, static_cast<std::uint64_t>(index)));
+  const std::string name = arguments.no_stop ? strategy.name + "_on" : strategy.name;
   double loss = 0;
   bool stopped = false;
   for (int n = 1; n <= arguments.openings; ++n) {
@@ -66,8 +67,8 @@ void run(const simulator::Leak& leak, int index, const study::Named& strategy, c
       }
     }
     const Point at = so_far.openings.back().at_in;
-    std::printf("%d,%s,%d,%d,%.2f,%.1f,%.2f,%.2f,%d\n", index, strategy.name.c_str(), n, static_cast<int>(so_far.openings.size()), loss, choose_ms, at.x_in,
-                at.y_in, so_far.openings.back().unsound ? 1 : 0);
+    std::printf("%d,%s,%d,%d,%.2f,%.1f,%.2f,%.2f,%d\n", index, name.c_str(), n, static_cast<int>(so_far.openings.size()), loss, choose_ms, at.x_in, at.y_in,
+                so_far.openings.back().unsound ? 1 : 0);
     std::fflush(stdout);
   }
 }
