@@ -64,7 +64,8 @@ void read_layers(const Job& job, const SurveyPlan& plan, Point p, Candidate& can
   }
 }
 
-void read_lines(const std::vector<LineStations>& lines, Point p, Candidate& candidate) {
+// The nearest line that an opening here bares, or null.
+const LineStations* read_lines(const std::vector<LineStations>& lines, Point p, Candidate& candidate) {
   const LineStations* nearest = nullptr;
   double least = kBares_in;
   for (const LineStations& line : lines) {
@@ -74,12 +75,13 @@ void read_lines(const std::vector<LineStations>& lines, Point p, Candidate& cand
       nearest = &line;
     }
   }
-  if (nearest == nullptr) return;
+  if (nearest == nullptr) return nullptr;
   const double along = along_segment_in(p, nearest->points.front(), nearest->points.back());
   const double length = std::max(1e-9, distance_in(nearest->points.front(), nearest->points.back()));
   const double t = along / length;
   const Point a = nearest->points.front(), b = nearest->points.back();
   candidate.look.readings.push_back({{nearest->node, kRot, {a.x_in + t * (b.x_in - a.x_in), a.y_in + t * (b.y_in - a.y_in)}}, kAwl_sd});
+  return nearest;
 }
 
 Point nudged_into(const Job& job, Point p, Point towards) {
@@ -153,8 +155,16 @@ std::optional<Candidate> floor_candidate(const Job& job, const SurveyPlan& plan,
   candidate.at_in = p;
   price(job, rates, p, cut, candidate);
   read_layers(job, plan, p, candidate);
-  read_lines(plan.supports, p, candidate);
-  read_lines(plan.walls, p, candidate);
+  const LineStations* member = read_lines(plan.supports, p, candidate);
+  const LineStations* plate = read_lines(plan.walls, p, candidate);
+  // Where every layer goes anyway, the question here is the member's or the plate's.
+  const bool asked = std::any_of(plan.layers.begin(), plan.layers.end(), [&](const LayerCells& layer) {
+    const Layer& of = job.layers[static_cast<std::size_t>(layer.node)];
+    return layer.can_decay && !of.goes.value_or(false) && covers(job, of, p);
+  });
+  if (!asked && member != nullptr) candidate.support = member->id;
+  if (!asked && member == nullptr && plate != nullptr) candidate.wall = plate->id;
+  if (!asked && member == nullptr && plate == nullptr) return std::nullopt;
   if (candidate.look.readings.empty()) return std::nullopt;
   return candidate;
 }
