@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/random.hpp"
 #include "support/small_site.hpp"
 
 namespace awlmark::price {
