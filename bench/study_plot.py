@@ -86,6 +86,7 @@ def openings(path):
     for s in names:
         ax.plot(range(1, most + 1), means[s], color=COLOUR[s], lw=2.4 if s.startswith("guided") else 1.5, ls="--" if s == "guided_on" else "-", label=LABEL[s])
     ax.set(xlabel="openings made", ylabel="loss of the decision, $ (mean)", xlim=(1, most), ylim=(0, None))
+    ax.set_xticks(range(2, most + 1, 2))
     ax.grid(alpha=0.25)
     ax.legend(frameon=False)
     ax.spines[["top", "right"]].set_visible(False)

@@ -4,6 +4,6 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 mapfile -t files < <(git ls-files '*.cpp' '*.hpp')
 clang-format-14 --dry-run --Werror "${files[@]}"
-long=$(wc -l "${files[@]}" | awk '$2 != "total" && $1 > 450 {print "  " $2 ": " $1 " lines"}')
+long=$(wc -l $(git ls-files "engine/*" "apps/*" "bench/*" ":!:*.json" ":!:*.csv") | awk '$2 != "total" && $1 > 450 {print "  " $2 ": " $1 " lines"}')
 [ -z "$long" ] || { echo "Files over 450 lines; give each one subject:"; echo "$long"; exit 1; }
 echo "${#files[@]} files are formatted"

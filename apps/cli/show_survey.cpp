@@ -22,7 +22,8 @@ std::string map_text(const survey::GridFindings& grid, const survey::LayerField&
           const double p = field.p_unsound[static_cast<std::size_t>(j + dj) * static_cast<std::size_t>(grid.nx) + static_cast<std::size_t>(i + di)];
           if (!std::isnan(p)) most = std::max(most, p);
         }
-      const char shade = most < 0 ? ' ' : kShades[std::min<std::size_t>(kShades.size() - 1, static_cast<std::size_t>(most * static_cast<double>(kShades.size())))];
+      const char shade =
+          most < 0 ? ' ' : kShades[std::min<std::size_t>(kShades.size() - 1, static_cast<std::size_t>(most * static_cast<double>(kShades.size())))];
       text += shade;
       text += shade;  // letters are about twice as tall as wide
     }
@@ -37,12 +38,13 @@ std::string layers_text(const Job& job, const survey::Survey& survey) {
     const auto* layer = find_layer(job, field.layer);
     const auto range = survey.unsound_sf.find(field.layer);
     if (range == survey.unsound_sf.end()) continue;
-    text += "  " + field.layer + (layer != nullptr ? " (" + doc::spoken(layer->material) + ")" : "") + ": unsound " + format_number(range->second.p50, 1) + " sf, 8 chances in 10 between " +
-            format_number(range->second.p10, 1) + " and " + format_number(range->second.p90, 1) + " sf\n";
+    text += "  " + field.layer + (layer != nullptr ? " (" + doc::spoken(layer->material) + ")" : "") + ": unsound " + format_number(range->second.p50, 1) +
+            " sf, 8 chances in 10 between " + format_number(range->second.p10, 1) + " and " + format_number(range->second.p90, 1) + " sf\n";
   }
   const auto* deck = structural_deck(job);
   for (const auto& field : survey.layers)
-    if (deck != nullptr && field.layer == deck->id) text += "\n  Chance of unsound wood in " + field.layer + ", 6 in. a step (. low, @ high):\n" + map_text(survey.grid, field) + "\n";
+    if (deck != nullptr && field.layer == deck->id)
+      text += "\n  Chance of unsound wood in " + field.layer + ", 6 in. a step (. low, @ high):\n" + map_text(survey.grid, field) + "\n";
   return text;
 }
 
@@ -51,8 +53,8 @@ std::string openings_text(const survey::Survey& survey) {
   std::string text = "  Open next:\n";
   int number = 0;
   for (const auto& opening : survey.next_openings)
-    text += "  " + std::to_string(++number) + ". at " + format_length(opening.at_in.x_in) + ", " + format_length(opening.at_in.y_in) + ": worth " + money(opening.worth) + ", costs " + money(opening.cost) + ". " +
-            wrap(opening.why, 5) + "\n";
+    text += "  " + std::to_string(++number) + ". at " + format_length(opening.at_in.x_in) + ", " + format_length(opening.at_in.y_in) + ": worth " +
+            money(opening.worth) + ", costs " + money(opening.cost) + ". " + wrap(opening.why, 5) + "\n";
   return text;
 }
 

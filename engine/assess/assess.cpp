@@ -1,7 +1,9 @@
 #include "assess/assess.hpp"
-#include "base/doc.hpp"
 
+#include <algorithm>
 #include <utility>
+
+#include "base/doc.hpp"
 
 namespace awlmark {
 namespace {
@@ -25,16 +27,20 @@ Findings start(const AssessOptions& options) {
   return findings;
 }
 
-// The warnings of the document and of the survey, as read_job gives only the first kind.
+// The warnings of the document and of the survey; both look at the marks, so a place is named once.
 void add_warnings(const Job& job, Findings& findings) {
   Problems ignored;
   validate(job, ignored, findings.warnings);
-  for (auto& warning : survey::warnings(job)) findings.warnings.push_back(std::move(warning));
+  for (auto& warning : survey::warnings(job)) {
+    const bool said = std::any_of(findings.warnings.begin(), findings.warnings.end(), [&](const Problem& w) { return w.at == warning.at; });
+    if (!said) findings.warnings.push_back(std::move(warning));
+  }
 }
 
 std::vector<std::string> general_cautions(const Job& job) {
   std::vector<std::string> cautions = {
-      "Local codes and the authority that enforces them decide. Structural, asbestos, lead, electrical, gas and plumbing work belongs to people licensed for it.",
+      "Local codes and the authority that enforces them decide. Structural, asbestos, lead, electrical, gas and plumbing work belongs to people licensed for "
+      "it.",
       "This is a reckoning from the marks in the job, not a design. Nothing here is certain where nobody has looked.",
       "Do not stand on or under a floor that may be rotten. Spread your weight, keep people out from below, and shore before you weaken anything.",
   };

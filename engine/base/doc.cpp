@@ -12,8 +12,10 @@ int depth_of(std::string_view text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
     if (in_string) {
-      if (c == '\\') ++i;
-      else if (c == '"') in_string = false;
+      if (c == '\\')
+        ++i;
+      else if (c == '"')
+        in_string = false;
     } else if (c == '"') {
       in_string = true;
     } else if (c == '{' || c == '[') {
@@ -58,8 +60,10 @@ Outcome<Json> parse(std::string_view text, const Limits& limits) {
     if (event == Json::parse_event_t::key) {
       const auto& key = parsed.get_ref<const std::string&>();
       auto& seen = keys.back();
-      if (std::find(seen.begin(), seen.end(), key) != seen.end()) outcome.problems.push_back({key, "stands twice in one object", "keep one of them"});
-      else seen.push_back(key);
+      if (std::find(seen.begin(), seen.end(), key) != seen.end())
+        outcome.problems.push_back({key, "stands twice in one object", "keep one of them"});
+      else
+        seen.push_back(key);
     }
     return true;
   };
@@ -97,12 +101,14 @@ std::string a_list(const std::vector<std::string>& words) {
 }
 
 void wrong_kind(const Json& json, const std::string& at, std::string_view wanted, Problems& problems) {
-  problems.push_back({at, "is " + kind_of(json) + "; " + std::string(wanted) + " is needed", json.is_null() ? "leave the key out when it is not known" : "correct it"});
+  problems.push_back(
+      {at, "is " + kind_of(json) + "; " + std::string(wanted) + " is needed", json.is_null() ? "leave the key out when it is not known" : "correct it"});
 }
 
 void wrong_word(std::string_view word, const std::string& at, const std::vector<std::string>& known, Problems& problems) {
   const auto near = nearest_words(word, known);
-  problems.push_back({at, "is " + in_quotes(word) + ", which is not one of its words", near.empty() ? "use one of " + a_list(known) : "did you mean " + a_list(near) + "?"});
+  problems.push_back(
+      {at, "is " + in_quotes(word) + ", which is not one of its words", near.empty() ? "use one of " + a_list(known) : "did you mean " + a_list(near) + "?"});
 }
 
 void unknown_key(const std::string& key, const std::string& at, const std::vector<std::string>& known, Problems& problems) {

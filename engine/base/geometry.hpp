@@ -39,7 +39,7 @@ double signed_area_in2(const Polygon& ring);
 double area_in2(const Polygon& ring);
 double area_in2(const Region& region);  // holes taken off
 Box bounds(const Polygon& ring);
-bool contains(const Polygon& ring, Point p);  // the edge counts as inside
+bool contains(const Polygon& ring, Point p);          // the edge counts as inside
 double distance_to_in(const Polygon& ring, Point p);  // 0 inside
 // True when no two edges cross or touch except neighbours at their shared corner.
 bool is_simple(const Polygon& ring);

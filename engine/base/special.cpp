@@ -33,9 +33,16 @@ double erf_small(double x) {
 double erfc_scaled(double x) {
   if (x <= 4) {
     constexpr double c[] = {2.15311535474403846e-8, 5.64188496988670089e-1, 8.88314979438837594e0, 6.61191906371416295e1, 2.98635138197400131e2,
-                            8.81952221241769090e2, 1.71204761263407058e3, 2.05107837782607147e3, 1.23033935479799725e3};
-    constexpr double d[] = {1.0, 1.57449261107098347e1, 1.17693950891312499e2, 5.37181101862009858e2, 1.62138957456669019e3,
-                            3.29079923573345963e3, 4.36261909014324716e3, 3.43936767414372164e3, 1.23033935480374942e3};
+                            8.81952221241769090e2,  1.71204761263407058e3,  2.05107837782607147e3, 1.23033935479799725e3};
+    constexpr double d[] = {1.0,
+                            1.57449261107098347e1,
+                            1.17693950891312499e2,
+                            5.37181101862009858e2,
+                            1.62138957456669019e3,
+                            3.29079923573345963e3,
+                            4.36261909014324716e3,
+                            3.43936767414372164e3,
+                            1.23033935480374942e3};
     double above = c[0];
     double below = d[0];
     for (int i = 1; i < 9; ++i) {
@@ -44,7 +51,8 @@ double erfc_scaled(double x) {
     }
     return above / below;
   }
-  constexpr double p[] = {1.63153871373020978e-2, 3.05326634961232344e-1, 3.60344899949804439e-1, 1.25781726111229246e-1, 1.60837851487422766e-2, 6.58749161529837803e-4};
+  constexpr double p[] = {1.63153871373020978e-2, 3.05326634961232344e-1, 3.60344899949804439e-1,
+                          1.25781726111229246e-1, 1.60837851487422766e-2, 6.58749161529837803e-4};
   constexpr double q[] = {1.0, 2.56852019228982242e0, 1.87295284992346725e0, 5.27905102951428412e-1, 6.05183413124413191e-2, 2.33520497626869185e-3};
   const double y = 1 / (x * x);
   double above = p[0];
@@ -124,20 +132,28 @@ double det_pow(double base, double power) { return det_exp(power * det_log(base)
 double det_sin(double x) {
   const Quarter q = reduce_angle(x);
   switch (q.turns) {
-    case 0: return sin_reduced(q.rest);
-    case 1: return cos_reduced(q.rest);
-    case 2: return -sin_reduced(q.rest);
-    default: return -cos_reduced(q.rest);
+    case 0:
+      return sin_reduced(q.rest);
+    case 1:
+      return cos_reduced(q.rest);
+    case 2:
+      return -sin_reduced(q.rest);
+    default:
+      return -cos_reduced(q.rest);
   }
 }
 
 double det_cos(double x) {
   const Quarter q = reduce_angle(x);
   switch (q.turns) {
-    case 0: return cos_reduced(q.rest);
-    case 1: return -sin_reduced(q.rest);
-    case 2: return -cos_reduced(q.rest);
-    default: return sin_reduced(q.rest);
+    case 0:
+      return cos_reduced(q.rest);
+    case 1:
+      return -sin_reduced(q.rest);
+    case 2:
+      return -cos_reduced(q.rest);
+    default:
+      return sin_reduced(q.rest);
   }
 }
 

@@ -8,15 +8,15 @@
 
 namespace awlmark {
 
-double det_exp(double x);                  // exp; 0 below -745.2, +inf above 709.8
-double det_log(double x);                  // natural logarithm of x > 0; -inf at 0, NaN below
-double det_pow(double base, double power); // base > 0
-double det_sin(double x);                  // |x| <= 1e4
+double det_exp(double x);                   // exp; 0 below -745.2, +inf above 709.8
+double det_log(double x);                   // natural logarithm of x > 0; -inf at 0, NaN below
+double det_pow(double base, double power);  // base > 0
+double det_sin(double x);                   // |x| <= 1e4
 double det_cos(double x);
 
 double normal_pdf(double z);
-double normal_cdf(double z);      // P(Z <= z)
-double log_normal_cdf(double z);  // finite for every finite z
-double normal_quantile(double p); // p in (0, 1); -inf and +inf at the ends
+double normal_cdf(double z);       // P(Z <= z)
+double log_normal_cdf(double z);   // finite for every finite z
+double normal_quantile(double p);  // p in (0, 1); -inf and +inf at the ends
 
 }  // namespace awlmark

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kNail_in = 0.162;  // 16d common
 constexpr double kNailLength_in = 3.5;
-constexpr double kSeatRot_in = 0.25;        // shallower rot on a seat is dressed off
+constexpr double kSeatRot_in = 0.25;   // shallower rot on a seat is dressed off
 constexpr double kBoardSeat_in = 1.5;  // IRC R502.6: bearing on wood
 
 double total_lb(const ForceRest& rest) { return rest.dead_lb + rest.live_lb; }

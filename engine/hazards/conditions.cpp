@@ -1,9 +1,10 @@
 #include "hazards/conditions.hpp"
-#include "base/doc.hpp"
 
 #include <algorithm>
 #include <stdexcept>
 #include <utility>
+
+#include "base/doc.hpp"
 
 namespace awlmark::hazards {
 namespace {

@@ -29,7 +29,7 @@ struct Runs {
 struct SectionSize {
   std::string nominal;  // empty when measured
   int plies = 1;
-  double b_in = 0;      // of all plies together
+  double b_in = 0;  // of all plies together
   double d_in = 0;
   friend bool operator==(const SectionSize&, const SectionSize&) = default;
 };
@@ -52,7 +52,9 @@ struct JobFacts {
   std::optional<std::string> contractor;
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(JobFacts, (), (name, year_built, storey, below, indoor_temp_f, indoor_rh_percent, plumbing_code, occupied, only_toilet, owner, address, contractor, note))
+BOOST_DESCRIBE_STRUCT(JobFacts, (),
+                      (name, year_built, storey, below, indoor_temp_f, indoor_rh_percent, plumbing_code, occupied, only_toilet, owner, address, contractor,
+                       note))
 
 struct Door {
   std::string id;
@@ -87,7 +89,9 @@ struct Layer {
   std::optional<bool> shown_asbestos_free;
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(Layer, (), (id, material, thickness_in, installed_year, runs, face_width_in, species, grade, outline_in, absent_in, stays, goes, shown_asbestos_free, note))
+BOOST_DESCRIBE_STRUCT(Layer, (),
+                      (id, material, thickness_in, installed_year, runs, face_width_in, species, grade, outline_in, absent_in, stays, goes, shown_asbestos_free,
+                       note))
 
 struct Wall {
   std::string id;
@@ -118,8 +122,8 @@ struct Support {
   std::optional<SectionSize> size;
   Species species = Species::unknown;
   Grade grade = Grade::unknown;
-  std::vector<double> rests_at_in;          // positions along it, from `from_in`
-  std::optional<SectionSize> post_size;     // of the posts under those rests
+  std::vector<double> rests_at_in;       // positions along it, from `from_in`
+  std::optional<SectionSize> post_size;  // of the posts under those rests
   std::optional<double> post_length_in;
   std::vector<MemberCut> cuts;
   std::optional<std::string> note;
@@ -131,7 +135,7 @@ struct Fixture {
   FixtureKind kind = FixtureKind::other;
   Polygon outline_in;
   std::optional<double> lift_hours;
-  bool stands = true;  // it still stands there and hides the floor
+  bool stands = true;               // it still stands there and hides the floor
   std::optional<double> weight_lb;  // filled and in use
   std::optional<std::string> note;
 };
@@ -172,7 +176,9 @@ struct Mark {
   std::optional<std::string> by;
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(Mark, (), (id, at_in, plank, tape_in, layer, support, wall, along_in, face, width_in, part, height_in, from, tool, reads, depth_in, mc_percent, wood_temp_f, time, by, note))
+BOOST_DESCRIBE_STRUCT(Mark, (),
+                      (id, at_in, plank, tape_in, layer, support, wall, along_in, face, width_in, part, height_in, from, tool, reads, depth_in, mc_percent,
+                       wood_temp_f, time, by, note))
 
 struct Photo {
   std::string id;
@@ -188,8 +194,8 @@ struct Rebuild {
   Finish finish = Finish::other;
   std::string option = "auto";
   std::optional<double> live_psf;
-  std::optional<double> dead_psf;          // of the new floor, instead of the sum of its layers
-  std::optional<double> deflection_over;   // stricter than the finish asks, when given
+  std::optional<double> dead_psf;         // of the new floor, instead of the sum of its layers
+  std::optional<double> deflection_over;  // stricter than the finish asks, when given
   std::optional<std::string> note;
 };
 BOOST_DESCRIBE_STRUCT(Rebuild, (), (finish, option, live_psf, dead_psf, deflection_over, note))
@@ -251,7 +257,7 @@ BOOST_DESCRIBE_STRUCT(Rates, (), (leave_unsound_per_sf, tear_out_sound_per_sf, o
 
 // Rules of the cut-back that a contractor may switch off; each is on when left out.
 struct CutRules {
-  std::optional<double> margin_in;         // beyond the last unsound reading
+  std::optional<double> margin_in;  // beyond the last unsound reading
   std::optional<bool> ends_on_support;
   std::optional<bool> two_supports;
   std::optional<bool> stagger;
@@ -281,7 +287,9 @@ struct Job {
   std::optional<CutRules> cut_rules;
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(Job, (), (format, version, job, room, layers, walls, supports, fixtures, sources, marks, photos, rebuild, shower, drying, work, rates, cut_rules, note))
+BOOST_DESCRIBE_STRUCT(Job, (),
+                      (format, version, job, room, layers, walls, supports, fixtures, sources, marks, photos, rebuild, shower, drying, work, rates, cut_rules,
+                       note))
 
 // Ranges, limits and required keys of each struct (job_rules.cpp), found by base/doc.hpp.
 doc::FieldRules field_rules(const JobFacts*);

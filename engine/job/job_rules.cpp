@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/job.hpp"
 #include "base/doc.hpp"
+#include "job/job.hpp"
 
 namespace awlmark {
 
@@ -25,11 +25,15 @@ FieldRules field_rules(const JobFacts*) {
 }
 
 FieldRules field_rules(const Door*) {
-  return {kId, {.name = "from_in", .text = "one jamb, a point on the outline", .required = true}, {.name = "to_in", .required = true}, {.name = "meets_height_in", .min = -24, .max = 24}};
+  return {kId,
+          {.name = "from_in", .text = "one jamb, a point on the outline", .required = true},
+          {.name = "to_in", .required = true},
+          {.name = "meets_height_in", .min = -24, .max = 24}};
 }
 
 FieldRules field_rules(const Room*) {
-  return {{.name = "outline_in", .text = "corners of the room, in order, not repeated", .required = true, .min_items = 3, .max_items = kMaxCorners}, {.name = "doors", .max_items = 50}};
+  return {{.name = "outline_in", .text = "corners of the room, in order, not repeated", .required = true, .min_items = 3, .max_items = kMaxCorners},
+          {.name = "doors", .max_items = 50}};
 }
 
 FieldRules field_rules(const Layer*) {
@@ -86,14 +90,19 @@ FieldRules field_rules(const Mark*) {
           {.name = "time", .text = "2026-05-04T09:10:00Z", .max_chars = 40}};
 }
 
-FieldRules field_rules(const Photo*) { return {kId, {.name = "sha256", .text = "64 hexadecimal digits", .max_chars = 64}, {.name = "caption", .max_chars = 1000}}; }
+FieldRules field_rules(const Photo*) {
+  return {kId, {.name = "sha256", .text = "64 hexadecimal digits", .max_chars = 64}, {.name = "caption", .max_chars = 1000}};
+}
 
 FieldRules field_rules(const Rebuild*) {
-  return {{.name = "live_psf", .min = 0, .max = 500, .above_min = true}, {.name = "dead_psf", .min = 0, .max = 500}, {.name = "deflection_over", .min = 120, .max = 2000}};
+  return {{.name = "live_psf", .min = 0, .max = 500, .above_min = true},
+          {.name = "dead_psf", .min = 0, .max = 500},
+          {.name = "deflection_over", .min = 120, .max = 2000}};
 }
 
 FieldRules field_rules(const ShowerPlan*) {
-  return {{.name = "outline_in", .required = true, .min_items = 3, .max_items = kMaxCorners}, {.name = "least_fall_in_per_ft", .min = 0, .max = 2, .above_min = true}};
+  return {{.name = "outline_in", .required = true, .min_items = 3, .max_items = kMaxCorners},
+          {.name = "least_fall_in_per_ft", .min = 0, .max = 2, .above_min = true}};
 }
 
 FieldRules field_rules(const DryingReading*) {
@@ -108,12 +117,14 @@ FieldRules field_rules(const DryingReading*) {
 FieldRules field_rules(const DryingLog*) { return {{.name = "readings", .max_items = kMaxMarks}}; }
 
 FieldRules field_rules(const WorkPlan*) {
-  return {{.name = "start", .text = "a date: 2026-05-11", .max_chars = 10}, {.name = "crew", .min = 1, .max = 50}, {.name = "hours_per_day", .min = 1, .max = 24}};
+  return {
+      {.name = "start", .text = "a date: 2026-05-11", .max_chars = 10}, {.name = "crew", .min = 1, .max = 50}, {.name = "hours_per_day", .min = 1, .max = 24}};
 }
 
 FieldRules field_rules(const Rates*) {
   FieldRules rules;
-  for (const char* money : {"leave_unsound_per_sf", "tear_out_sound_per_sf", "opening", "labour_per_hour"}) rules.push_back({.name = money, .min = 0, .max = 1e6});
+  for (const char* money : {"leave_unsound_per_sf", "tear_out_sound_per_sf", "opening", "labour_per_hour"})
+    rules.push_back({.name = money, .min = 0, .max = 1e6});
   for (const char* percent : {"overhead_percent", "profit_percent"}) rules.push_back({.name = percent, .min = 0, .max = 300});
   rules.push_back({.name = "material_scale", .min = 0, .max = 100, .above_min = true});
   return rules;
@@ -139,10 +150,14 @@ FieldRules field_rules(const Job*) {
 namespace awlmark::doc {
 
 void Custom<Runs>::read(const Json& json, const std::string& at, Runs& value, Problems& problems) {
-  if (json.is_string() && json == "x") value.degrees = 0;
-  else if (json.is_string() && json == "y") value.degrees = 90;
-  else if (json.is_number() && std::fabs(json.get<double>()) <= 360) value.degrees = json.get<double>();
-  else problems.push_back({at, "is " + kind_of(json) + "; a direction is needed", "write \"x\", \"y\" or degrees counter-clockwise from x, between -360 and 360"});
+  if (json.is_string() && json == "x")
+    value.degrees = 0;
+  else if (json.is_string() && json == "y")
+    value.degrees = 90;
+  else if (json.is_number() && std::fabs(json.get<double>()) <= 360)
+    value.degrees = json.get<double>();
+  else
+    problems.push_back({at, "is " + kind_of(json) + "; a direction is needed", "write \"x\", \"y\" or degrees counter-clockwise from x, between -360 and 360"});
 }
 
 Json Custom<Runs>::write(const Runs& value) {
@@ -160,16 +175,21 @@ Json Custom<Runs>::schema(SchemaBuilder& builder) {
 void Custom<SectionSize>::read(const Json& json, const std::string& at, SectionSize& value, Problems& problems) {
   if (json.is_string()) {
     const auto& text = json.get_ref<const std::string&>();
-    if (const auto section = section_of(text)) value = *section;
-    else problems.push_back({at, "is " + in_quotes(text) + ", which is not a lumber size", "write a nominal size such as \"2x8\", \"4x10\" or \"2-2x10\", or {\"b_in\": 1.625, \"d_in\": 7.5} as measured"});
+    if (const auto section = section_of(text))
+      value = *section;
+    else
+      problems.push_back({at, "is " + in_quotes(text) + ", which is not a lumber size",
+                          "write a nominal size such as \"2x8\", \"4x10\" or \"2-2x10\", or {\"b_in\": 1.625, \"d_in\": 7.5} as measured"});
     return;
   }
   if (!json.is_object()) return wrong_kind(json, at, "a size such as \"2x8\" or {\"b_in\", \"d_in\"}", problems);
   const FieldRule side{.name = "b_in", .min = 0, .max = 60, .above_min = true};
   for (const char* key : {"b_in", "d_in"}) {
     const auto found = json.find(key);
-    if (found == json.end()) problems.push_back({join(at, key), "is missing", "add it: the measured side in inches"});
-    else doc::read(*found, join(at, key), side, key[0] == 'b' ? value.b_in : value.d_in, problems);
+    if (found == json.end())
+      problems.push_back({join(at, key), "is missing", "add it: the measured side in inches"});
+    else
+      doc::read(*found, join(at, key), side, key[0] == 'b' ? value.b_in : value.d_in, problems);
   }
   for (const auto& [key, unused] : json.items())
     if (key != "b_in" && key != "d_in") unknown_key(key, at, {"b_in", "d_in"}, problems);
@@ -182,20 +202,22 @@ Json Custom<SectionSize>::write(const SectionSize& value) {
 
 Json Custom<SectionSize>::schema(SchemaBuilder& builder) {
   const FieldRule side{.name = "b_in", .min = 0, .max = 60, .above_min = true};
-  builder.defs["SectionSize"] = {
-      {"description", "nominal (2x8, 4x10, 2-2x10) or as measured"},
-      {"anyOf", Json::array({Json{{"type", "string"}, {"pattern", "^([1-9]-)?[0-9]{1,2}x[0-9]{1,2}$"}},
-                             Json{{"type", "object"},
-                                  {"properties", {{"b_in", builder.number(side, false)}, {"d_in", builder.number(side, false)}}},
-                                  {"required", {"b_in", "d_in"}},
-                                  {"additionalProperties", false}}})}};
+  builder.defs["SectionSize"] = {{"description", "nominal (2x8, 4x10, 2-2x10) or as measured"},
+                                 {"anyOf", Json::array({Json{{"type", "string"}, {"pattern", "^([1-9]-)?[0-9]{1,2}x[0-9]{1,2}$"}},
+                                                        Json{{"type", "object"},
+                                                             {"properties", {{"b_in", builder.number(side, false)}, {"d_in", builder.number(side, false)}}},
+                                                             {"required", {"b_in", "d_in"}},
+                                                             {"additionalProperties", false}}})}};
   return {{"$ref", "#/$defs/SectionSize"}};
 }
 
 void Custom<Activity>::read(const Json& json, const std::string& at, Activity& value, Problems& problems) {
-  if (json.is_boolean()) value = json.get<bool>() ? Activity::yes : Activity::no;
-  else if (json.is_string() && json == "unknown") value = Activity::unknown;
-  else wrong_kind(json, at, "true, false or \"unknown\"", problems);
+  if (json.is_boolean())
+    value = json.get<bool>() ? Activity::yes : Activity::no;
+  else if (json.is_string() && json == "unknown")
+    value = Activity::unknown;
+  else
+    wrong_kind(json, at, "true, false or \"unknown\"", problems);
 }
 
 Json Custom<Activity>::write(const Activity& value) {

@@ -5,7 +5,9 @@ namespace awlmark {
 
 std::string new_job_text() {
   Job job;
-  job.note = "Every 'note' says what to look at. Lengths are inches, or text such as 7' 4 1/2\". Leave out what you do not know: the answer then takes the safer branch and says so.";
+  job.note =
+      "Every 'note' says what to look at. Lengths are inches, or text such as 7' 4 1/2\". Leave out what you do not know: the answer then takes the safer "
+      "branch and says so.";
   job.job.name = "New job";
   job.job.note = "year_built decides which hazard rules apply; storey is ground or upper; below is crawl_space, basement, room or unknown.";
   job.room.outline_in = {{0, 0}, {96, 0}, {96, 60}, {0, 60}};

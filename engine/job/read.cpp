@@ -1,6 +1,6 @@
 // Text to job and back.
-#include "job/job.hpp"
 #include "base/doc.hpp"
+#include "job/job.hpp"
 
 namespace awlmark {
 namespace {
@@ -18,8 +18,10 @@ bool check_kind(const doc::Json& json, Problems& problems) {
     return false;
   }
   const auto format = json.find("format");
-  if (format == json.end()) problems.push_back({"format", "is missing", "a job document starts with \"format\": \"awlmark-job\", \"version\": 1"});
-  else if (*format != "awlmark-job") problems.push_back({"format", "is " + doc::kind_of(*format), "a job document says \"awlmark-job\""});
+  if (format == json.end())
+    problems.push_back({"format", "is missing", "a job document starts with \"format\": \"awlmark-job\", \"version\": 1"});
+  else if (*format != "awlmark-job")
+    problems.push_back({"format", "is " + doc::kind_of(*format), "a job document says \"awlmark-job\""});
   const auto version = json.find("version");
   if (version != json.end() && version->is_number_integer() && version->get<double>() > kVersion)
     problems.push_back({"version", "is " + version->dump() + "; this Awlmark reads up to version " + std::to_string(kVersion), "use a newer Awlmark"});
@@ -31,8 +33,10 @@ void prune(doc::Json& json) {
   for (auto it = json.begin(); it != json.end();) {
     if (it->is_structured()) prune(*it);
     const bool empty = (it->is_array() && it->empty()) || (it->is_string() && it->get_ref<const std::string&>().empty());
-    if (json.is_object() && empty) it = json.erase(it);
-    else ++it;
+    if (json.is_object() && empty)
+      it = json.erase(it);
+    else
+      ++it;
   }
 }
 

@@ -15,11 +15,29 @@ enum class PlumbingCode { irc, upc };
 BOOST_DESCRIBE_ENUM(PlumbingCode, irc, upc)
 
 enum class Material {
-  sheet_vinyl, sheet_linoleum, vinyl_tile, ceramic_tile, porcelain_tile, stone_tile, asphalt_tile, felt, adhesive,
-  hardboard, particleboard, plywood_underlayment, plywood, osb, board, plank_tg, cement_board, mortar_bed, gypsum_board, wall_plate
+  sheet_vinyl,
+  sheet_linoleum,
+  vinyl_tile,
+  ceramic_tile,
+  porcelain_tile,
+  stone_tile,
+  asphalt_tile,
+  felt,
+  adhesive,
+  hardboard,
+  particleboard,
+  plywood_underlayment,
+  plywood,
+  osb,
+  board,
+  plank_tg,
+  cement_board,
+  mortar_bed,
+  gypsum_board,
+  wall_plate
 };
-BOOST_DESCRIBE_ENUM(Material, sheet_vinyl, sheet_linoleum, vinyl_tile, ceramic_tile, porcelain_tile, stone_tile, asphalt_tile, felt, adhesive,
-                    hardboard, particleboard, plywood_underlayment, plywood, osb, board, plank_tg, cement_board, mortar_bed, gypsum_board, wall_plate)
+BOOST_DESCRIBE_ENUM(Material, sheet_vinyl, sheet_linoleum, vinyl_tile, ceramic_tile, porcelain_tile, stone_tile, asphalt_tile, felt, adhesive, hardboard,
+                    particleboard, plywood_underlayment, plywood, osb, board, plank_tg, cement_board, mortar_bed, gypsum_board, wall_plate)
 
 enum class Species { unknown, douglas_fir_larch, hem_fir, spruce_pine_fir, southern_pine, redwood };
 BOOST_DESCRIBE_ENUM(Species, unknown, douglas_fir_larch, hem_fir, spruce_pine_fir, southern_pine, redwood)

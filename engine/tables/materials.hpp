@@ -10,16 +10,16 @@ namespace awlmark::tables {
 
 struct MaterialFacts {
   std::string id;
-  std::string spoken;                    // "tongue-and-groove plank"
-  double usual_thickness_in = 0;         // taken when the job gives none
-  double weight_psf_per_in = 0;          // psf for each inch of thickness
-  std::string kind;                      // finish, backing, underlayment, deck, wall
-  bool porous = false;                   // soaks up dirty water, so it goes when contaminated
-  bool structural = false;               // carries the floor
+  std::string spoken;             // "tongue-and-groove plank"
+  double usual_thickness_in = 0;  // taken when the job gives none
+  double weight_psf_per_in = 0;   // psf for each inch of thickness
+  std::string kind;               // finish, backing, underlayment, deck, wall
+  bool porous = false;            // soaks up dirty water, so it goes when contaminated
+  bool structural = false;        // carries the floor
   bool flexible = false;
-  std::optional<double> usual_width_in;  // face width of boards, width of sheets
+  std::optional<double> usual_width_in;     // face width of boards, width of sheets
   std::optional<double> wet_limit_percent;  // moisture content above which it counts as wet
-  bool awl_reads = false;                // an awl can tell its soundness
+  bool awl_reads = false;                   // an awl can tell its soundness
   Reason reason;
 };
 

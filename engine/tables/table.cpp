@@ -17,9 +17,12 @@ std::vector<std::string> take_record(std::string_view& text) {
   for (; i < text.size(); ++i) {
     const char c = text[i];
     if (quoted) {
-      if (c == '"' && i + 1 < text.size() && text[i + 1] == '"') cells.back() += text[++i];
-      else if (c == '"') quoted = false;
-      else cells.back() += c;
+      if (c == '"' && i + 1 < text.size() && text[i + 1] == '"')
+        cells.back() += text[++i];
+      else if (c == '"')
+        quoted = false;
+      else
+        cells.back() += c;
     } else if (c == '"') {
       quoted = true;
     } else if (c == ',') {
@@ -92,7 +95,9 @@ Table::Table(std::string_view csv) {
   while (!csv.empty()) {
     auto cells = take_record(csv);
     if (cells.size() == 1 && cells[0].empty()) continue;
-    if (cells.size() != header.size()) throw std::logic_error("data: a row that starts with '" + cells[0] + "' has " + std::to_string(cells.size()) + " cells, not " + std::to_string(header.size()));
+    if (cells.size() != header.size())
+      throw std::logic_error("data: a row that starts with '" + cells[0] + "' has " + std::to_string(cells.size()) + " cells, not " +
+                             std::to_string(header.size()));
     rows_.emplace_back(&columns_, std::move(cells));
   }
 }

@@ -19,10 +19,10 @@ namespace awlmark::tables {
 class Row {
  public:
   Row(const std::map<std::string, std::size_t>* columns, std::vector<std::string> cells) : columns_(columns), cells_(std::move(cells)) {}
-  const std::string& text(std::string_view column) const;          // throws when there is no such column
-  double number(std::string_view column) const;                    // throws when it is not a number
+  const std::string& text(std::string_view column) const;             // throws when there is no such column
+  double number(std::string_view column) const;                       // throws when it is not a number
   std::optional<double> maybe_number(std::string_view column) const;  // nothing when the cell is empty
-  bool flag(std::string_view column) const;                        // yes / no
+  bool flag(std::string_view column) const;                           // yes / no
   SourceStatus status() const;
   // Source, edition, where (as the rule) and status of the row; the caller fills in the comparison.
   Reason reason() const;

@@ -50,7 +50,8 @@ TEST(Doc, EveryProblemAtOnceWithItsPlace) {
   ASSERT_FALSE(tree);
   std::vector<std::string> places;
   for (const auto& problem : tree.problems) places.push_back(problem.at);
-  EXPECT_EQ(places, (std::vector<std::string>{"leaves[0].id", "leaves[0].width_in", "leaves[1].count", "leaves[1].colour", "leaves[1].widht_in", "leaves[2]", "rings"}));
+  EXPECT_EQ(places, (std::vector<std::string>{"leaves[0].id", "leaves[0].width_in", "leaves[1].count", "leaves[1].colour", "leaves[1].widht_in", "leaves[2]",
+                                              "rings"}));
   EXPECT_NE(tree.problems[3].mend.find("green"), std::string::npos);
   EXPECT_NE(tree.problems[4].mend.find("width_in"), std::string::npos);
 }
@@ -92,8 +93,10 @@ TEST(Doc, BrokenTextNeverThrows) {
     std::string text = good;
     for (auto n = 1 + random.below(4); n > 0; --n) {
       const auto at = static_cast<std::size_t>(random.below(text.size()));
-      if (random.below(3) == 0) text.erase(at, 1 + static_cast<std::size_t>(random.below(5)));
-      else text[at] = static_cast<char>(random.below(256));
+      if (random.below(3) == 0)
+        text.erase(at, 1 + static_cast<std::size_t>(random.below(5)));
+      else
+        text[at] = static_cast<char>(random.below(256));
       if (text.empty()) text = "x";
     }
     const auto tree = doc::read_text<Tree>(text);

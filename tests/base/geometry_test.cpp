@@ -44,7 +44,7 @@ TEST(Geometry, SimpleRings) {
   EXPECT_FALSE(is_simple({{0, 0}, {4, 4}, {4, 0}, {0, 4}}));  // a bow tie
   EXPECT_FALSE(is_simple({{0, 0}, {4, 0}, {4, 0}, {0, 4}}));  // a corner twice
   EXPECT_FALSE(is_simple({{0, 0}, {4, 0}}));
-  EXPECT_FALSE(is_simple({{0, 0}, {4, 0}, {8, 0}}));          // flat
+  EXPECT_FALSE(is_simple({{0, 0}, {4, 0}, {8, 0}}));  // flat
 }
 
 TEST(Geometry, ClippingKeepsTheLeftSide) {

@@ -10,10 +10,28 @@ namespace awlmark {
 namespace {
 
 TEST(Length, ReadsTheFormsThatPeopleWrite) {
-  const std::pair<const char*, double> forms[] = {
-      {"7' 4 1/2\"", 88.5}, {"7'-4 1/2\"", 88.5}, {"7-4 1/2", 88.5},  {"88.5", 88.5},      {"88 1/2\"", 88.5}, {"88 1/2", 88.5},   {"2.25 m", 2.25 / 0.0254}, {"12 cm", 12 / 2.54},
-      {"19 mm", 19 / 25.4}, {"7'", 84},           {"7 ft", 84},       {"7 ft 4 in", 88},   {"7 ft. 4 in.", 88}, {"1/2", 0.5},       {"-3/4", -0.75},           {".5", 0.5},
-      {"0", 0},             {"7\u2032 4\u2033", 88},  {"  6\"  ", 6},  {"3'6\"", 42},       {"7-4-1/2", 88.5},   {"6 3/16 in", 6.1875}};
+  const std::pair<const char*, double> forms[] = {{"7' 4 1/2\"", 88.5},
+                                                  {"7'-4 1/2\"", 88.5},
+                                                  {"7-4 1/2", 88.5},
+                                                  {"88.5", 88.5},
+                                                  {"88 1/2\"", 88.5},
+                                                  {"88 1/2", 88.5},
+                                                  {"2.25 m", 2.25 / 0.0254},
+                                                  {"12 cm", 12 / 2.54},
+                                                  {"19 mm", 19 / 25.4},
+                                                  {"7'", 84},
+                                                  {"7 ft", 84},
+                                                  {"7 ft 4 in", 88},
+                                                  {"7 ft. 4 in.", 88},
+                                                  {"1/2", 0.5},
+                                                  {"-3/4", -0.75},
+                                                  {".5", 0.5},
+                                                  {"0", 0},
+                                                  {"7\u2032 4\u2033", 88},
+                                                  {"  6\"  ", 6},
+                                                  {"3'6\"", 42},
+                                                  {"7-4-1/2", 88.5},
+                                                  {"6 3/16 in", 6.1875}};
   for (const auto& [text, inches] : forms) {
     const auto read = parse_length_in(text);
     ASSERT_TRUE(read) << text;
@@ -22,7 +40,8 @@ TEST(Length, ReadsTheFormsThatPeopleWrite) {
 }
 
 TEST(Length, RefusesWhatIsNotALength) {
-  for (const char* text : {"", " ", "seven", "7'' 4'", "7' 14\"", "1/0", "3/2 1/2", "7' 4 5/4\"", "12 furlongs", "--3", "1e5", "7-", "999999999999", "nan", "inf", "7' x"})
+  for (const char* text :
+       {"", " ", "seven", "7'' 4'", "7' 14\"", "1/0", "3/2 1/2", "7' 4 5/4\"", "12 furlongs", "--3", "1e5", "7-", "999999999999", "nan", "inf", "7' x"})
     EXPECT_FALSE(parse_length_in(text)) << text;
 }
 

@@ -74,7 +74,8 @@ TEST(Job, EveryProblemAtOnce) {
     j["marks"].push_back(Json::parse(R"({"id":"m3","at_in":[400,60],"layer":"deck","tool":"meter","mc_percent":300})"));
   });
   ASSERT_FALSE(job);
-  for (const char* at : {"rooom", "layers[0].material", "supports[0].size", "marks[1].id", "marks[2].mc_percent"}) EXPECT_TRUE(has(job.problems, at)) << at << "\n" << all(job.problems);
+  for (const char* at : {"rooom", "layers[0].material", "supports[0].size", "marks[1].id", "marks[2].mc_percent"})
+    EXPECT_TRUE(has(job.problems, at)) << at << "\n" << all(job.problems);
 }
 
 TEST(Job, LocatedFaultsOfMarks) {
@@ -125,7 +126,8 @@ TEST(Job, FaultsOfRooms) {
 }
 
 TEST(Job, PlanksAreCountedFromTheWall) {
-  const auto job = changed([](Json& j) { j["marks"].push_back(Json::parse(R"({"id":"m2","layer":"deck","plank":3,"tape_in":"2' 6\"","tool":"awl","reads":"soft"})")); });
+  const auto job =
+      changed([](Json& j) { j["marks"].push_back(Json::parse(R"({"id":"m2","layer":"deck","plank":3,"tape_in":"2' 6\"","tool":"awl","reads":"soft"})")); });
   ASSERT_TRUE(job) << all(job.problems);
   const auto spot = place_of(*job.value, job.value->marks[1]);
   ASSERT_TRUE(spot);
@@ -180,9 +182,14 @@ TEST(Job, BrokenJobsNeverThrow) {
     for (auto n = 1 + random.below(6); n > 0; --n) {
       const auto at = static_cast<std::size_t>(random.below(text.size()));
       switch (random.below(3)) {
-        case 0: text.erase(at, 1 + static_cast<std::size_t>(random.below(20))); break;
-        case 1: text[at] = static_cast<char>('0' + random.below(10)); break;
-        default: text.insert(at, text.substr(static_cast<std::size_t>(random.below(text.size())), static_cast<std::size_t>(random.below(40))));
+        case 0:
+          text.erase(at, 1 + static_cast<std::size_t>(random.below(20)));
+          break;
+        case 1:
+          text[at] = static_cast<char>('0' + random.below(10));
+          break;
+        default:
+          text.insert(at, text.substr(static_cast<std::size_t>(random.below(text.size())), static_cast<std::size_t>(random.below(40))));
       }
     }
     const auto job = read_job(text);

@@ -24,12 +24,13 @@ inline Job laundry(const std::string& marks = "[]", const std::string& more = ""
     "walls":[{"id":"w1","from_in":[0,72],"to_in":[108,72],"stands_on":"deck"}],
     "supports":[{"id":"j1","from_in":[48,0],"to_in":[48,72],"size":"2x8"},{"id":"j2","from_in":[80,0],"to_in":[80,72],"size":"2x8"}],
     "sources":[{"id":"hose","at_in":[84,66],"kind":"supply_leak"}],
-    "marks":)" +
-                  marks + more + "}");
+    "marks":)" + marks +
+                  more + "}");
 }
 
 inline std::string awl_mark(const std::string& id, double x, double y, const std::string& layer, const std::string& reads) {
-  return "{\"id\":\"" + id + "\",\"at_in\":[" + std::to_string(x) + "," + std::to_string(y) + "],\"layer\":\"" + layer + "\",\"tool\":\"awl\",\"reads\":\"" + reads + "\"}";
+  return "{\"id\":\"" + id + "\",\"at_in\":[" + std::to_string(x) + "," + std::to_string(y) + "],\"layer\":\"" + layer + "\",\"tool\":\"awl\",\"reads\":\"" +
+         reads + "\"}";
 }
 
 }  // namespace awlmark::testing

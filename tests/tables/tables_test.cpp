@@ -1,5 +1,3 @@
-#include "tables/table.hpp"
-
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
@@ -8,11 +6,14 @@
 #include "job/words.hpp"
 #include "tables/embedded.hpp"
 #include "tables/materials.hpp"
+#include "tables/table.hpp"
 
 namespace awlmark::tables {
 namespace {
 
-bool ends_with(const std::string& text, std::string_view end) { return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0; }
+bool ends_with(const std::string& text, std::string_view end) {
+  return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
+}
 
 TEST(Tables, EveryRowOfEveryTableHasItsSourceAndStatus) {
   int tables = 0;

@@ -19,7 +19,7 @@ struct PanelRow {
   std::string category;  // least performance category, "19/32"
   double category_in = 0;
   double roof_span_in = 0;
-  double floor_span_in = 0;  // 0: not a floor panel
+  double floor_span_in = 0;    // 0: not a floor panel
   double total_load_psf = 0;   // that the rating stands for
   double ei_lbin2_per_ft = 0;  // strength axis across the supports
   double fbs_inlb_per_ft = 0;

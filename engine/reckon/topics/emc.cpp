@@ -11,7 +11,8 @@ struct EmcIn {
 BOOST_DESCRIBE_STRUCT(EmcIn, (), (temp_f, rh_percent))
 
 doc::FieldRules field_rules(const EmcIn*) {
-  return {{.name = "temp_f", .text = "of the air around the wood", .required = true, .min = -40, .max = 300}, {.name = "rh_percent", .required = true, .min = 0, .max = 100}};
+  return {{.name = "temp_f", .text = "of the air around the wood", .required = true, .min = -40, .max = 300},
+          {.name = "rh_percent", .required = true, .min = 0, .max = 100}};
 }
 
 struct EmcOut {
@@ -32,7 +33,8 @@ Outcome<EmcOut> answer(const EmcIn& in) {
   out.reason.edition = "2021";
   out.reason.status = SourceStatus::read;
   auto outcome = answered(std::move(out));
-  if (in.temp_f < 30 || in.temp_f > 270 || in.rh_percent > 95) outcome.warnings.push_back({"", "lies outside the table that the equation was fitted to (30 to 270 F, 5 to 95 percent)", "take the figure as rough"});
+  if (in.temp_f < 30 || in.temp_f > 270 || in.rh_percent > 95)
+    outcome.warnings.push_back({"", "lies outside the table that the equation was fitted to (30 to 270 F, 5 to 95 percent)", "take the figure as rough"});
   return outcome;
 }
 

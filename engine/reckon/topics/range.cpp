@@ -61,13 +61,15 @@ Outcome<RangeOut> answer(const RangeIn& in) {
     if (item.likely < item.low) problems.push_back({at + ".likely", "is below low", "low, likely and high must rise"});
     if (item.high < item.likely) problems.push_back({at + ".high", "is below likely", "low, likely and high must rise"});
   }
-  if (static_cast<double>(in.draws) * static_cast<double>(in.items.size()) > kMostWork) problems.push_back({"draws", "times the items is more than 4,000,000", "ask for fewer draws"});
+  if (static_cast<double>(in.draws) * static_cast<double>(in.items.size()) > kMostWork)
+    problems.push_back({"draws", "times the items is more than 4,000,000", "ask for fewer draws"});
   if (!problems.empty()) return refused<RangeOut>(problems);
   const auto sum = price::range_of_sum(in.items, in.draws, in.seed);
   RangeOut out{sum.mean, sum.sd, sum.p10, sum.p50, sum.p80, sum.p90, sum.sum_of_likely, sum.chance_of_likely, {}};
   out.reason.compares = "sum of independent items, each with its range";
-  out.reason.rule = "triangular: mean (a + m + b) / 3; PERT: beta with weight 4 on likely, variance (mean - a)(b - mean) / 7, not ((b - a) / 6)^2. Percentiles " +
-                    std::string(in.items.size() == 1 ? "exact" : "by stratified draws from the seed, between order statistics");
+  out.reason.rule =
+      "triangular: mean (a + m + b) / 3; PERT: beta with weight 4 on likely, variance (mean - a)(b - mean) / 7, not ((b - a) / 6)^2. Percentiles " +
+      std::string(in.items.size() == 1 ? "exact" : "by stratified draws from the seed, between order statistics");
   out.reason.source = "Vose, Risk Analysis; McKay, Beckman and Conover, Technometrics 21";
   out.reason.edition = "2008; 1979";
   out.reason.status = SourceStatus::memory;
@@ -78,11 +80,13 @@ Outcome<RangeOut> answer(const RangeIn& in) {
 
 Topic range() {
   using namespace range_topic;
-  return make_topic<RangeIn, RangeOut>({.id = "range",
-                                        .asks = "What is the honest range of a sum of uncertain items?",
-                                        .sources = {"Triangular and beta-PERT distributions: Vose, Risk Analysis", "Stratified draws: McKay, Beckman and Conover (1979)"},
-                                        .example = R"({"items": [{"low": 2, "likely": 3, "high": 7, "shape": "triangular"}, {"low": 10, "likely": 12, "high": 18, "shape": "pert"}], "draws": 10000, "seed": 1954})"},
-                                       answer);
+  return make_topic<RangeIn, RangeOut>(
+      {.id = "range",
+       .asks = "What is the honest range of a sum of uncertain items?",
+       .sources = {"Triangular and beta-PERT distributions: Vose, Risk Analysis", "Stratified draws: McKay, Beckman and Conover (1979)"},
+       .example =
+           R"({"items": [{"low": 2, "likely": 3, "high": 7, "shape": "triangular"}, {"low": 10, "likely": 12, "high": 18, "shape": "pert"}], "draws": 10000, "seed": 1954})"},
+      answer);
 }
 
 }  // namespace awlmark::reckon
