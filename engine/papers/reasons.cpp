@@ -22,6 +22,15 @@ std::string measured(const Reason& reason) {
   return out;
 }
 
+// A check that passes with a third to spare is not worth a page of factors; the findings hold them.
+bool wants_steps(const Reason& reason) { return !reason.ratio || *reason.ratio > 2.0 / 3; }
+
+std::string steps_text(const Reason& reason) {
+  std::string text = "Worked:";
+  for (const auto& step : reason.steps) text += (text.back() == ':' ? " " : "; ") + step;
+  return text + ".";
+}
+
 }  // namespace
 
 int ReasonList::number_of(const Reason& reason) {
@@ -42,11 +51,7 @@ void ReasonList::write(Markup& out) const {
     if (!figures.empty()) out.text(sentence_case(figures) + ". ");
     if (!reason.rule.empty()) out.text(reason.rule + (reason.rule.back() == '.' ? " " : ". "));
     out.text("Source: " + source_words(reason) + ".");
-    if (!reason.steps.empty()) {
-      out.open("ul", {{"class", "steps"}});
-      for (const auto& step : reason.steps) out.element("li", step);
-      out.close();
-    }
+    if (!reason.steps.empty() && wants_steps(reason)) out.element("p", steps_text(reason), {{"class", "steps"}});
     out.close();
   }
   out.close();

@@ -83,7 +83,7 @@ ul.legend li{display:flex;align-items:flex-start;margin:.1rem 0}
 .caution{border:2px solid var(--ink);padding:.6rem .95rem;margin:1.4rem 0}
 .caution h2{border:0;margin:0 0 .3rem;padding:0;font-size:1rem}.caution ul{margin:.2rem 0;font-size:.9rem}
 .reasons{font-size:.84rem;line-height:1.4;padding-left:2rem}.reasons li{margin:.5rem 0}
-.reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}.reasons .steps li{margin:0}
+.reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}
 .small{font-size:.84rem;color:var(--soft)}
 .sign-off{display:grid;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));gap:1.9rem 1.8rem;margin-top:2.2rem}
 .sign-off div{border-top:1px solid var(--ink);padding-top:.2rem;font-size:.84rem}
