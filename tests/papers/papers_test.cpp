@@ -240,20 +240,5 @@ TEST(Papers, AreTheSameEveryTime) {
   for (std::size_t i = 0; i < first.size(); ++i) EXPECT_EQ(first[i].html, second[i].html);
 }
 
-// Writes the papers of the samples where a person can look at them: AWLMARK_PAPERS_OUT=/tmp/papers.
-TEST(Papers, CanBeWrittenForLooking) {
-  const char* out = std::getenv("AWLMARK_PAPERS_OUT");
-  if (out == nullptr) GTEST_SKIP() << "set AWLMARK_PAPERS_OUT to a folder";
-  int index = 0;
-  for (const auto& sample : {clubhouse_washroom(), laundry()}) {
-    ++index;
-    for (const auto& paper : every_paper(sample.job, sample.findings)) {
-      std::ofstream file(std::string(out) + "/" + std::to_string(index) + "-" + paper.file, std::ios::binary);
-      file << paper.html;
-      EXPECT_TRUE(file.good());
-    }
-  }
-}
-
 }  // namespace
 }  // namespace awlmark
