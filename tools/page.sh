@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Builds the page into web/dist: npm packages by the lock file, types from the engine's schema, Vite.
+# Builds the page into web/dist: npm packages by the lock file, then types from the engine's schema and Vite.
 # Needs the WebAssembly engine (tools/build.sh wasm awlmark_engine).
 set -euo pipefail
 cd "$(dirname "$0")/../web"
@@ -9,5 +9,4 @@ if ! cmp -s package-lock.json "$stamp"; then
   npm ci --no-audit --no-fund
   cp package-lock.json "$stamp"
 fi
-npm run --silent gen
 npm run --silent build
