@@ -1,15 +1,12 @@
 #include "engine_api.hpp"
 
-#include <algorithm>
-#include <new>
 #include <optional>
-#include <stdexcept>
 
 #include "assess/assess.hpp"
 #include "base/doc.hpp"
 #include "job/job.hpp"
 #include "papers/papers.hpp"
-#include "reckon/reckon.hpp"
+#include "reply.hpp"
 
 namespace awlmark::api {
 
@@ -31,20 +28,6 @@ doc::FieldRules field_rules(const Options*) {
 }
 
 namespace {
-
-Json as_json(const Problems& problems) { return doc::write(problems); }
-
-std::string reply_ok(const Json& value, const Problems& warnings) { return Json{{"ok", true}, {"value", value}, {"warnings", as_json(warnings)}}.dump(); }
-
-std::string reply_not_ok(const Problems& problems, const Problems& warnings = {}) {
-  // A job may quote bytes that are not UTF-8 back at us: replace them rather than fail to answer.
-  return Json{{"ok", false}, {"problems", as_json(problems)}, {"warnings", as_json(warnings)}}.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-void refuse_unknown_keys(const Json& request, const std::vector<std::string>& known, Problems& problems) {
-  for (const auto& [key, unused] : request.items())
-    if (std::find(known.begin(), known.end(), key) == known.end()) doc::unknown_key(key, "", known, problems);
-}
 
 // The job of a request, read like a file.
 Outcome<Job> job_of(const Json& request) {
@@ -102,31 +85,10 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   return reply_ok({{"papers", papers_of(*job.value, findings)}, {"findings", doc::write(findings)}}, job.warnings);
 }
 
-// A topic's answer to `in`; its help when there is no `in`; the list of topics when there is no topic.
-std::string about_a_topic(const Json& request) {
-  Problems problems;
-  refuse_unknown_keys(request, {"do", "topic", "in"}, problems);
-  const auto topic = request.find("topic");
-  if (topic != request.end() && !topic->is_string()) doc::wrong_kind(*topic, "topic", "a topic's name", problems);
-  if (!problems.empty()) return reply_not_ok(problems);
-  if (topic == request.end()) {
-    Json list = Json::array();
-    for (const auto& info : reckon::topics()) list.push_back({{"id", info.id}, {"asks", info.asks}});
-    return reply_ok(list, {});
-  }
-  const auto& name = topic->get_ref<const std::string&>();
-  const auto in = request.find("in");
-  const auto answer = in == request.end() ? reckon::help(name) : reckon::reckon(name, in->dump());
-  if (!answer) return reply_not_ok(answer.problems, answer.warnings);
-  if (in == request.end()) return reply_ok({{"help", *answer.value}}, answer.warnings);
-  const auto value = doc::parse(*answer.value);
-  return value ? reply_ok(*value.value, answer.warnings) : reply_not_ok(value.problems, answer.warnings);
-}
-
 Json all_schemas() { return {{"job", job_schema(true)}, {"job_as_read", job_schema(false)}, {"findings", findings_schema()}}; }
 
 const std::vector<std::string>& known_acts() {
-  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers", "reckon", "schema"};
+  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers", "schema"};
   return acts;
 }
 
@@ -137,7 +99,6 @@ std::string answer(std::string_view request_text, const OnStage& on_stage) {
     return reply_not_ok({{"do", "is missing", "say what to do: one of " + doc::a_list(known_acts())}});
   const auto what = request.value->at("do").get<std::string>();
   if (what == "read" || what == "survey" || what == "assess" || what == "papers") return about_a_job(what, *request.value, on_stage);
-  if (what == "reckon") return about_a_topic(*request.value);
   Problems problems;
   if (what == "new" || what == "schema") {
     refuse_unknown_keys(*request.value, {"do"}, problems);
@@ -151,13 +112,7 @@ std::string answer(std::string_view request_text, const OnStage& on_stage) {
 }  // namespace
 
 std::string run(std::string_view request, const OnStage& on_stage) {
-  try {
-    return answer(request, on_stage);
-  } catch (const std::bad_alloc&) {
-    throw;  // building a reply needs memory too: exports.cpp has one ready
-  } catch (const std::exception& error) {
-    return reply_not_ok({{"", std::string("met a fault in the program: ") + error.what(), "keep the job file and report it"}});
-  }
+  return guarded([&] { return answer(request, on_stage); });
 }
 
 }  // namespace awlmark::api

@@ -10,15 +10,16 @@ const web = dirname(dirname(fileURLToPath(import.meta.url)));
 const at = process.argv.indexOf('--wasm');
 const from = resolve(web, at > 0 ? process.argv[at + 1] : (process.env.AWLMARK_WASM ?? '../build/wasm/engine'));
 const into = join(web, 'src/generated');
+const FILES = ['engine.mjs', 'engine.wasm', 'reckon.mjs', 'reckon.wasm'];
 
-for (const name of ['engine.mjs', 'engine.wasm'])
+for (const name of FILES)
   if (!existsSync(join(from, name))) {
     console.error(`gen: ${join(from, name)} is not there. Build it first: cmake --preset wasm && ninja -C build/wasm awlmark_engine`);
     process.exit(2);
   }
 mkdirSync(into, { recursive: true });
-for (const name of ['engine.mjs', 'engine.wasm']) copyFileSync(join(from, name), join(into, name));
-writeFileSync(join(into, 'engine.d.mts'), "export { default } from '../engine/module';\n");
+for (const name of FILES) copyFileSync(join(from, name), join(into, name));
+for (const name of ['engine', 'reckon']) writeFileSync(join(into, `${name}.d.mts`), "export { default } from '../engine/module';\n");
 
 const { loadEngine } = await import(pathToFileURL(join(web, 'src/engine/load.mjs')).href);
 const factory = (await import(pathToFileURL(join(into, 'engine.mjs')).href)).default;

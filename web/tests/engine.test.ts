@@ -4,7 +4,7 @@ import type { Engine } from '../src/engine/module';
 import type { Job } from '../src/engine/wire';
 import { chanceAt, fieldOf } from '../src/plan/field';
 import { formatLength, parseLength } from '../src/words/lengths';
-import { example, examples, startEngine } from './engine';
+import { example, examples, startEngine, startReckon } from './engine';
 
 let engine: Engine;
 beforeAll(async () => {
@@ -97,15 +97,28 @@ describe('the engine module', () => {
     expect(reply.value.places.counted?.[0]).toBeCloseTo(40, 9);
     expect(reply.value.places.counted?.[1]).toBeCloseTo(13.75, 9);
   });
+});
 
-  it('lists its topics and answers one', () => {
-    const list = engine.run({ do: 'reckon' });
+describe('the module for single questions', () => {
+  it('lists its topics, explains one and answers it', async () => {
+    const reckon = await startReckon();
+    const list = reckon.run({ do: 'reckon' });
     expect(list.ok && (list.value as { id: string }[]).some((topic) => topic.id === 'emc')).toBe(true);
-    const emc = engine.run({ do: 'reckon', topic: 'emc', in: { temp_f: 70, rh_percent: 50 } });
+    const help = reckon.run({ do: 'reckon', topic: 'emc' });
+    expect(help.ok && (help.value as { help: string }).help).toContain('rh_percent');
+    const emc = reckon.run({ do: 'reckon', topic: 'emc', in: { temp_f: 70, rh_percent: 50 } });
     // Wood Handbook (FPL-GTR-282) table 4-2: 70 F and 50 % give 9.2 %.
-    expect(emc.ok && (emc.value as { emc_percent: number }).emc_percent).toBeCloseTo(9.2, 1);
-    expect(engine.run({ do: 'reckon', topic: 'emc', in: { temp_f: 'hot' } }).ok).toBe(false);
-    expect(engine.run({ do: 'reckon', topic: 'emcee', in: {} }).ok).toBe(false);
+    expect(emc.ok && Math.abs((emc.value as { emc_percent: number }).emc_percent - 9.2)).toBeLessThan(0.15);
+    for (const wrong of [
+      { do: 'reckon', topic: 'emc', in: { temp_f: 'hot' } },
+      { do: 'reckon', topic: 'emcee', in: {} },
+      { do: 'reckon', colour: 1 },
+      { do: 'survey' },
+      3,
+    ]) {
+      const reply = reckon.run(wrong as { do: 'reckon' });
+      expect(reply.ok, JSON.stringify(wrong)).toBe(false);
+    }
   });
 });
 

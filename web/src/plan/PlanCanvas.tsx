@@ -42,6 +42,11 @@ export function PlanCanvas({ label, onTap, ...picture }: Props) {
   const view = moved ?? fitted(shownBox(picture.job, picture.shown), size, MARGIN_PX);
   const held = useRef(view);
   held.current = view;
+  // Several events may come before the next picture: each goes on from the one before it.
+  const move = (next: View) => {
+    held.current = next;
+    setMoved(next);
+  };
 
   useLayoutEffect(() => {
     const element = frame.current;
@@ -77,14 +82,14 @@ export function PlanCanvas({ label, onTap, ...picture }: Props) {
           if (event.type.startsWith('touch') && event.cancelable) event.preventDefault();
           return onTap(toPlan(held.current, pixelOf(x, y)), FINGER_PX / held.current.scale);
         }
-        if (dx !== 0 || dy !== 0) setMoved(panned(held.current, dx, dy));
+        if (dx !== 0 || dy !== 0) move(panned(held.current, dx, dy));
       },
       onPinch: ({ origin: [x, y], delta: [ds], offset: [scale] }) => {
         // `delta` is the change of the gesture's own scale: as a factor it does not depend on where it started.
-        if (ds !== 0) setMoved(zoomed(held.current, scale / (scale - ds), pixelOf(x, y)));
+        if (ds !== 0) move(zoomed(held.current, scale / (scale - ds), pixelOf(x, y)));
       },
       onWheel: ({ event, delta: [, dy] }) => {
-        if (dy !== 0) setMoved(zoomed(held.current, Math.exp(-dy / 400), pixelOf(event.clientX, event.clientY)));
+        if (dy !== 0) move(zoomed(held.current, Math.exp(-dy / 400), pixelOf(event.clientX, event.clientY)));
       },
     },
     { drag: { filterTaps: true, pointer: { touch: true } }, pinch: { scaleBounds: { min: 0.05, max: 50 } } },

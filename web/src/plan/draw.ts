@@ -134,18 +134,19 @@ function drawLines(ink: Ink, picture: Picture, kind: 'supports' | 'walls'): void
   for (const item of job[kind]) {
     const span = { from_in: item.from_in as Point, to_in: item.to_in as Point };
     ink.lineCap = 'butt';
-    ink.lineWidth = 18;
+    ink.lineWidth = 13;
     ink.strokeStyle = line;
     path(ink, view, [span.from_in, span.to_in], false);
     ink.stroke();
     const field = survey?.[kind].find((found) => found.id === item.id);
     const stations = field?.along_in ?? [];
-    ink.lineWidth = 14;
+    ink.lineWidth = 9;
     stations.forEach((at, i) => {
       const before = i === 0 ? at : (at + stations[i - 1]!) / 2;
       const after = i === stations.length - 1 ? at : (at + stations[i + 1]!) / 2;
       ink.strokeStyle = cssOf(question, field?.[key][i] ?? 0);
-      path(ink, view, [along(span, before), along(span, after)], false);
+      // A hair longer than its share, or the seams would show.
+      path(ink, view, [along(span, before), along(span, after + 0.7 / view.scale)], false);
       ink.stroke();
     });
   }
@@ -167,7 +168,7 @@ function label(ink: Ink, text: string, x: number, y: number, font = '600 13px sy
 
 const FIXTURE_FONT = '600 12px system-ui, sans-serif';
 
-function drawFixtures(ink: Ink, { job, view }: Picture): void {
+function drawFixtures(ink: Ink, { job, view, shown }: Picture): void {
   for (const fixture of job.fixtures) {
     const outline = fixture.outline_in as Point[];
     ink.save();
@@ -177,6 +178,7 @@ function drawFixtures(ink: Ink, { job, view }: Picture): void {
     if (!fixture.stands) ink.setLineDash([4, 4]);
     ink.stroke();
     ink.restore();
+    if (shown.kind === 'supports') continue; // the members would cross out its name
     // At its low edge, where fewer marks lie; by its short name where the long one does not fit.
     const box = boxOf(outline);
     const at = toScreen(view, [(box.min[0] + box.max[0]) / 2, box.min[1]]);
@@ -323,10 +325,10 @@ export function draw(ink: Ink, picture: Picture): void {
   if (field) drawField(ink, picture, field);
   drawBoards(ink, picture);
   if (shown.kind !== 'supports') drawSupports(ink, picture);
+  drawSoundLines(ink, picture);
   drawFixtures(ink, picture);
   drawRoom(ink, picture);
   if (shown.kind !== 'layer') drawLines(ink, picture, shown.kind);
-  drawSoundLines(ink, picture);
   drawSources(ink, picture);
   drawDimensions(ink, picture);
   drawMarks(ink, picture);

@@ -48,7 +48,7 @@ export function Legend({ question }: { question: Question }) {
           <svg className="sample" viewBox="0 0 34 22" aria-hidden="true">
             <path d="M1 16C10 2 22 20 33 6" fill="none" stroke="#0b5d3b" strokeWidth="3.5" />
           </svg>
-          sound line, 19 in 20
+          sound line, 19 in 20 (dashed: 4 in 5)
         </li>
       )}
     </ul>
