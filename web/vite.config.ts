@@ -1,7 +1,7 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
-import { contentPolicy } from './plugins/policy.ts';
 import { offline } from './plugins/offline.ts';
+import { contentPolicy } from './plugins/policy.ts';
 
 export default defineConfig({
   base: './',

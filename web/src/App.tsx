@@ -1,7 +1,6 @@
 import { useHotkeys } from '@mantine/hooks';
 import { useEffect, useState } from 'react';
 import { demos } from './demos';
-import { useStore } from './store/store';
 import { FindingsScreen } from './screens/FindingsScreen';
 import { MarksScreen, NextScreen } from './screens/Lists';
 import { MarkSheet } from './screens/MarkSheet';
@@ -9,6 +8,7 @@ import { Menu } from './screens/Menu';
 import { PapersScreen } from './screens/PapersScreen';
 import { PlanScreen } from './screens/PlanScreen';
 import { ProblemList } from './screens/parts';
+import { useStore } from './store/store';
 
 // To add a screen: a line here and a component (docs/page.md).
 const SCREENS = [

@@ -1,7 +1,7 @@
 // The page's side of the engine's thread.
 import { proxy, type Remote, wrap } from 'comlink';
-import type { EngineThread } from './worker';
 import type { Reply, Request, ValueOf } from './wire';
+import type { EngineThread } from './worker';
 
 let thread: Remote<EngineThread> | undefined;
 

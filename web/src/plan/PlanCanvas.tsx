@@ -4,7 +4,7 @@ import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react
 import type { Job, Point } from '../engine/wire';
 import type { Shown } from '../store/store';
 import { draw, type Picture } from './draw';
-import { type Box, boxOf, fitted, panned, type Pixel, type Size, toPlan, type View, zoomed } from './view';
+import { type Box, boxOf, fitted, type Pixel, panned, type Size, toPlan, type View, zoomed } from './view';
 
 interface Props extends Omit<Picture, 'view' | 'size' | 'ratio'> {
   /** what a screen reader says */

@@ -1,6 +1,7 @@
 // The same marks and openings as on the plan, as lists: for keyboards, gloves and screen readers.
-import { useStore } from '../store/store';
+
 import { markWords } from '../store/acts';
+import { useStore } from '../store/store';
 import { money, sentence, spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
 import { MarkSymbol } from './parts';

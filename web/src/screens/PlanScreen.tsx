@@ -1,16 +1,16 @@
 // The plan with its switches: which layer, which question, and where a finger says 'mark here'.
 import type { Point } from '../engine/wire';
 import { belongs } from '../plan/draw';
-import { PlanCanvas } from '../plan/PlanCanvas';
 import type { Question } from '../plan/field';
+import { PlanCanvas } from '../plan/PlanCanvas';
 import { marksNear } from '../plan/places';
 import { type Shown, useStore } from '../store/store';
 import { chance, spoken } from '../words/figures';
 import { ChangeNote } from './ChangeNote';
 import { Legend } from './Legend';
-import { nameOfShown, planInWords } from './words';
 import { Choice } from './parts';
 import { useSheet } from './sheet';
+import { nameOfShown, planInWords } from './words';
 
 const QUESTIONS: { value: Question; text: string }[] = [
   { value: 'unsound', text: 'Unsound' },

@@ -1,7 +1,8 @@
 // What an act changed, in figures: the chance at its spot and the unsound area, before and after.
+
+import type { Job, Mark, Places, Point, Survey } from '../engine/wire';
 import { chanceAt, fieldOf } from '../plan/field';
 import { placeOf } from '../plan/places';
-import type { Job, Mark, Places, Point, Survey } from '../engine/wire';
 
 export interface Change {
   label: string;

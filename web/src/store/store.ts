@@ -1,10 +1,10 @@
 // The page's one store: the job with its steps, what the engine answered, and what is looked at.
 import { create } from 'zustand';
-import { askEngine, type Ask } from '../engine/client';
+import { type Ask, askEngine } from '../engine/client';
 import { latestOnly } from '../engine/latest';
 import type { Findings, Job, Mark, Paper, Places, Problem } from '../engine/wire';
 import type { Question } from '../plan/field';
-import { type ActName, acts, type ArgsOf } from './acts';
+import { type ActName, type ArgsOf, acts } from './acts';
 import { type Change, changeBetween, whereOf } from './change';
 import { did, fresh, type History, redone, undone } from './history';
 import { newId, Shelf } from './keep';
