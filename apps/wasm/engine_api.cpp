@@ -85,10 +85,8 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   return reply_ok({{"papers", papers_of(*job.value, findings)}, {"findings", doc::write(findings)}}, job.warnings);
 }
 
-Json all_schemas() { return {{"job", job_schema(true)}, {"job_as_read", job_schema(false)}, {"findings", findings_schema()}}; }
-
 const std::vector<std::string>& known_acts() {
-  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers", "schema"};
+  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers"};
   return acts;
 }
 
@@ -100,10 +98,9 @@ std::string answer(std::string_view request_text, const OnStage& on_stage) {
   const auto what = request.value->at("do").get<std::string>();
   if (what == "read" || what == "survey" || what == "assess" || what == "papers") return about_a_job(what, *request.value, on_stage);
   Problems problems;
-  if (what == "new" || what == "schema") {
+  if (what == "new") {
     refuse_unknown_keys(*request.value, {"do"}, problems);
-    if (!problems.empty()) return reply_not_ok(problems);
-    return what == "new" ? reply_ok({{"text", new_job_text()}}, {}) : reply_ok(all_schemas(), {});
+    return problems.empty() ? reply_ok({{"text", new_job_text()}}) : reply_not_ok(problems);
   }
   doc::wrong_word(what, "do", known_acts(), problems);
   return reply_not_ok(problems);

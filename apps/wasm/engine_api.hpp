@@ -8,8 +8,8 @@
 //   "papers"  job or text, options?       -> {"papers": [{file, title, html}], "findings": ...}
 //   "reckon"  topic?, in?                 -> the topic's answer; without `in` its help; without a topic the list
 //   "schema"                              -> {"job": ..., "job_as_read": ..., "findings": ...}
-// "reckon" is answered by its own module, reckon.mjs, with the same functions: its topics are more code
-// than all stages together, and nobody needs them before the first field is drawn.
+// "reckon" and "schema" are answered by their own module, reckon.mjs, with the same functions: they are
+// a third of all code, and nobody needs them before the first field is drawn.
 // `job` is the document as JSON, `text` the document as text (a file somebody opened: duplicate keys
 // and syntax errors are then found too). `options`: cell_in, draws, seed.
 // Out: {"ok": true, "value": ..., "warnings": [...]} or {"ok": false, "problems": [...], "warnings": [...]}.

@@ -1,5 +1,7 @@
-// The same contract for the act "reckon" alone (engine_api.hpp).
+// The same contract for the acts "reckon" and "schema" (engine_api.hpp).
+#include "assess/assess.hpp"
 #include "engine_api.hpp"
+#include "job/job.hpp"
 #include "reckon/reckon.hpp"
 #include "reply.hpp"
 
@@ -12,8 +14,6 @@ using doc::Json;
 std::string about_a_topic(const Json& request) {
   Problems problems;
   refuse_unknown_keys(request, {"do", "topic", "in"}, problems);
-  const auto act = request.find("do");
-  if (act == request.end() || *act != "reckon") problems.push_back({"do", "is not 'reckon'", "this module only reckons; jobs are for the engine module"});
   const auto topic = request.find("topic");
   if (topic != request.end() && !topic->is_string()) doc::wrong_kind(*topic, "topic", "a topic's name", problems);
   if (!problems.empty()) return reply_not_ok(problems);
@@ -31,6 +31,13 @@ std::string about_a_topic(const Json& request) {
   return value ? reply_ok(*value.value, answer.warnings) : reply_not_ok(value.problems, answer.warnings);
 }
 
+std::string all_schemas(const Json& request) {
+  Problems problems;
+  refuse_unknown_keys(request, {"do"}, problems);
+  if (!problems.empty()) return reply_not_ok(problems);
+  return reply_ok({{"job", job_schema(true)}, {"job_as_read", job_schema(false)}, {"findings", findings_schema()}});
+}
+
 }  // namespace
 
 std::string run(std::string_view request_text, const OnStage&) {
@@ -38,7 +45,10 @@ std::string run(std::string_view request_text, const OnStage&) {
     const auto request = doc::parse(request_text);
     if (!request) return reply_not_ok(request.problems);
     if (!request.value->is_object()) return reply_not_ok({{"", "is not an object", "give {\"do\": \"reckon\", ...}"}});
-    return about_a_topic(*request.value);
+    const auto act = request.value->find("do");
+    if (act != request.value->end() && *act == "reckon") return about_a_topic(*request.value);
+    if (act != request.value->end() && *act == "schema") return all_schemas(*request.value);
+    return reply_not_ok({{"do", "is neither 'reckon' nor 'schema'", "jobs are for the engine module"}});
   });
 }
 

@@ -22,8 +22,8 @@ for (const name of FILES) copyFileSync(join(from, name), join(into, name));
 for (const name of ['engine', 'reckon']) writeFileSync(join(into, `${name}.d.mts`), "export { default } from '../engine/module';\n");
 
 const { loadEngine } = await import(pathToFileURL(join(web, 'src/engine/load.mjs')).href);
-const factory = (await import(pathToFileURL(join(into, 'engine.mjs')).href)).default;
-const engine = await loadEngine(factory, { wasmBinary: readFileSync(join(into, 'engine.wasm')) });
+const factory = (await import(pathToFileURL(join(into, 'reckon.mjs')).href)).default;
+const engine = await loadEngine(factory, { wasmBinary: readFileSync(join(into, 'reckon.wasm')) });
 const reply = engine.run({ do: 'schema' });
 if (!reply.ok) throw new Error(JSON.stringify(reply.problems));
 

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 
 // The aim for wasm is 400: what has to go is listed in docs/page.md. This is what it may not pass meanwhile.
-const BUDGETS_KB = { js: 195, css: 20, wasm: 850 };
+const BUDGETS_KB = { js: 195, css: 20, wasm: 760 };
 const dist = join(dirname(dirname(fileURLToPath(import.meta.url))), 'dist');
 const sums = { js: 0, css: 0, wasm: 0 };
 for (const entry of readdirSync(dist, { recursive: true, withFileTypes: true })) {

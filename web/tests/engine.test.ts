@@ -52,7 +52,7 @@ describe('the engine module', () => {
       { do: 'survey', job: { nothing: 1 } },
       { do: 'read', text: '{"a":' },
       { do: 'read', text: `${'['.repeat(200)}` },
-      { do: 'schema', extra: 1 },
+      { do: 'new', extra: 1 },
     ];
     for (const request of odd) {
       const reply = engine.run(request as { do: 'schema' });
@@ -113,6 +113,7 @@ describe('the module for single questions', () => {
       { do: 'reckon', topic: 'emc', in: { temp_f: 'hot' } },
       { do: 'reckon', topic: 'emcee', in: {} },
       { do: 'reckon', colour: 1 },
+      { do: 'schema', extra: 1 },
       { do: 'survey' },
       3,
     ]) {
