@@ -144,7 +144,8 @@ TEST(Job, PlanksAreCountedFromTheWall) {
 
 TEST(Job, Sizes) {
   // Dressed sizes: PS 20, as in tests/outside/wood_floor.json topic section_properties.
-  for (const auto& item : testing::outside_file("wood_floor.json")["section_properties"]) {
+  const auto published = testing::outside_file("wood_floor.json");
+  for (const auto& item : published.at("section_properties")) {
     if (!item["inputs"].contains("nominal") || !item["inputs"].contains("b_in")) continue;
     const auto section = section_of(item["inputs"]["nominal"].get<std::string>());
     ASSERT_TRUE(section) << item["id"];

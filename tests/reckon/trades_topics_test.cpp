@@ -41,7 +41,8 @@ TEST(TradesTopics, EmcAndAir) {
 }
 
 TEST(TradesTopics, CutPlansOfTheFile) {
-  for (const auto& one : testing::outside_file("shower_and_work.json").at("cutting_stock")) {
+  const auto published = testing::outside_file("shower_and_work.json");
+  for (const auto& one : published.at("cutting_stock")) {
     const auto& in = one.at("inputs");
     if (!in.contains("kerf_in") || !in.contains("stock")) continue;
     json question{{"kerf_in", in.at("kerf_in")}, {"stock", json::array()}, {"pieces", json::array()}};
@@ -60,7 +61,8 @@ TEST(TradesTopics, CutPlansOfTheFile) {
 }
 
 TEST(TradesTopics, NetworksOfTheFile) {
-  for (const auto& one : testing::outside_file("shower_and_work.json").at("critical_path")) {
+  const auto published = testing::outside_file("shower_and_work.json");
+  for (const auto& one : published.at("critical_path")) {
     if (!one.at("inputs").contains("activities")) continue;
     json tasks = json::object();
     for (const auto& [id, task] : one.at("inputs").at("activities").items()) {

@@ -47,7 +47,8 @@ survey::EpResult solve(const std::vector<double>& x, double variance, double len
 }  // namespace
 
 TEST(OutsideProbit, EvidenceIsTheNormalIntegral) {
-  for (const auto& c : outside_file("survey_probit.json")["probit"]) {
+  const auto published = outside_file("survey_probit.json");
+  for (const auto& c : published["probit"]) {
     SCOPED_TRACE(c["name"].get<std::string>());
     const auto ep = solve(numbers(c["x"]), c["variance"], c["length"], ordinal(c["y"], c["cuts"], c["noise_sd"]));
     EXPECT_TRUE(ep.converged);
@@ -57,7 +58,8 @@ TEST(OutsideProbit, EvidenceIsTheNormalIntegral) {
 }
 
 TEST(OutsideProbit, MarginalsAreThoseOfLongSampling) {
-  for (const auto& c : outside_file("survey_probit.json")["probit"]) {
+  const auto published = outside_file("survey_probit.json");
+  for (const auto& c : published["probit"]) {
     SCOPED_TRACE(c["name"].get<std::string>());
     const auto x = numbers(c["x"]);
     const double variance = c["variance"];
@@ -124,7 +126,8 @@ TEST(OutsideProbit, RandomCasesAgainstElliptical) {
 // same question; Laplace draws chances towards a half where the latent is uncertain. 0.05 covers both
 // (the sampled references above are the sharper check).
 TEST(OutsideProbit, BinaryAgainstScikitLearn) {
-  for (const auto& c : outside_file("survey_probit.json")["logit_laplace"]) {
+  const auto published = outside_file("survey_probit.json");
+  for (const auto& c : published["logit_laplace"]) {
     SCOPED_TRACE(c["name"].get<std::string>());
     const auto x = numbers(c["x"]);
     const auto at = numbers(c["predict_x"]);
