@@ -73,7 +73,8 @@ export function PlanCanvas({ label, onTap, ...picture }: Props) {
     return { x: x - (box?.left ?? 0), y: y - (box?.top ?? 0) };
   }, []);
 
-  const bind = useGesture(
+  // On the element itself: React's own touch listeners are passive and could not prevent the click.
+  useGesture(
     {
       onDrag: ({ tap, pinching, cancel, event, delta: [dx, dy], xy: [x, y] }) => {
         if (pinching) return cancel();
@@ -92,21 +93,18 @@ export function PlanCanvas({ label, onTap, ...picture }: Props) {
         if (dy !== 0) move(zoomed(held.current, Math.exp(-dy / 400), pixelOf(event.clientX, event.clientY)));
       },
     },
-    { drag: { filterTaps: true, pointer: { touch: true } }, pinch: { scaleBounds: { min: 0.05, max: 50 } } },
+    {
+      target: canvas,
+      eventOptions: { passive: false },
+      drag: { filterTaps: true, pointer: { touch: true } },
+      pinch: { scaleBounds: { min: 0.05, max: 50 } },
+    },
   );
 
   const middle: Pixel = { x: size.width_px / 2, y: size.height_px / 2 };
   return (
     <div className="plan" ref={frame}>
-      <canvas
-        ref={canvas}
-        role="img"
-        aria-label={label}
-        data-scale={view.scale.toFixed(4)}
-        data-x={view.x_px}
-        data-y={view.y_px}
-        {...bind()}
-      />
+      <canvas ref={canvas} role="img" aria-label={label} data-scale={view.scale.toFixed(4)} data-x={view.x_px} data-y={view.y_px} />
       <div className="zoom">
         <button type="button" aria-label="Closer" onClick={() => setMoved(zoomed(view, 1.5, middle))}>
           +
