@@ -3,6 +3,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Engine } from '../src/engine/module';
 import type { Job } from '../src/engine/wire';
 import { chanceAt, fieldOf } from '../src/plan/field';
+import { acts } from '../src/store/acts';
+import { did, fresh } from '../src/store/history';
 import { formatLength, parseLength } from '../src/words/lengths';
 import { example, examples, startEngine, startReckon } from './engine';
 
@@ -64,6 +66,15 @@ describe('the engine module', () => {
     if (!options.ok) expect(options.problems[0]?.at).toBe('options.cell_in');
   });
 
+  it('still reads a job after any of its marks was taken away, photos and all', () => {
+    const job = jobOf('laundry-1954');
+    for (const { id } of job.marks) {
+      const less = did(fresh(job), 'less', (draft) => acts.removeMark.change(draft, { id })).job;
+      const reply = engine.run({ do: 'read', job: less });
+      expect(reply.ok, `${id}: ${reply.ok ? '' : JSON.stringify(reply.problems)}`).toBe(true);
+    }
+  });
+
   it('gives a starting job that it can read itself', () => {
     const reply = engine.run({ do: 'new' });
     if (!reply.ok) throw new Error('new');
@@ -92,7 +103,7 @@ describe('the engine module', () => {
     const job = jobOf('laundry-1954');
     // Boards run x and are 5 1/2 in. wide: plank 3 has its middle 13 3/4 in. from the low wall.
     const mark = { id: 'counted', tool: 'awl' as const, reads: 'sound' as const, layer: 'deck', plank: 3, tape_in: 40 };
-    const reply = engine.run({ do: 'read', job: { ...job, marks: [mark] } });
+    const reply = engine.run({ do: 'read', job: { ...job, photos: [], marks: [mark] } });
     if (!reply.ok) throw new Error(JSON.stringify(reply.problems));
     expect(reply.value.places.counted?.[0]).toBeCloseTo(40, 9);
     expect(reply.value.places.counted?.[1]).toBeCloseTo(13.75, 9);

@@ -48,6 +48,8 @@ export const acts = {
     },
     change: (draft, { id }) => {
       draft.marks = draft.marks.filter((mark) => mark.id !== id);
+      // A photo stays when its mark goes, but may not point at nothing.
+      for (const photo of draft.photos ?? []) if (photo.mark === id) delete photo.mark;
     },
   }),
   setFixtureStands: act<{ id: string; stands: boolean }>({
