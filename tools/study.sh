@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # The opening study and the calibration: builds the benches, runs them, writes the tables and pictures
-# of docs/study.md. About a quarter of an hour of processor time at full size.
+# of docs/study.md. About five minutes of processor time at full size.
 #   tools/study.sh [LEAKS [JOBS]]      LEAKS 40 by default; JOBS processes side by side, 2 by default
 set -euo pipefail
 cd "$(dirname "$0")/.."
