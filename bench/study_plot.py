@@ -31,14 +31,13 @@ def put(text, name, table):
 
 
 def read_openings(path):
-    loss, opened, unsound_ms = defaultdict(dict), defaultdict(dict), []
+    loss, notebook, opened = defaultdict(dict), defaultdict(dict), defaultdict(dict)
     for row in csv.DictReader(open(path)):
         key = row["strategy"], int(row["n"])
         loss[key][int(row["leak"])] = float(row["loss"])
+        notebook[key][int(row["leak"])] = float(row["notebook_loss"])
         opened[key][int(row["leak"])] = int(row["opened"])
-        if row["strategy"] == "guided" and float(row["choose_ms"]) > 0:
-            unsound_ms.append(float(row["choose_ms"]))
-    return loss, opened, unsound_ms
+    return loss, notebook, opened
 
 
 def curve(loss, strategy, most, leaks):
@@ -50,7 +49,7 @@ def first_reaching(mean, level):
 
 
 def openings(path):
-    loss, opened, ms = read_openings(path)
+    loss, notebook, opened = read_openings(path)
     names = [s for s in ORDER if (s, 1) in loss]
     most = max(n for s, n in loss if s == names[0])
     leaks = sorted(set.intersection(*(set(loss[s, most]) for s in names)))
@@ -75,6 +74,9 @@ def openings(path):
             for s in ("grid", "chase"):
                 lines.append(f"It reaches what {LABEL[s]} has after 18 ({means[s][17]:.0f}) after {first_reaching(means[g], means[s][17])}.\n")
         rivals = ("grid", "chase")
+        by_nearest = {s: np.mean(list(notebook[s, 18].values())) for s in names if not s.startswith("guided")}
+        lines.append("\nDecided without the survey, each spot taken to be as at its nearest opening, 18 openings leave: " +
+                     "; ".join(f"{LABEL[s]} {v:.0f}" for s, v in by_nearest.items()) + ".\n")
         total = {s: [means[s][n - 1] + 45 * np.mean([opened[s, n][leak] for leak in leaks]) for n in range(1, most + 1)] for s in names}
         lines.append("\nWith each opening charged at $45, the least that decision and openings cost together on average: " +
                      "; ".join(f"{LABEL[s]} {min(total[s]):.0f} (after {int(np.argmin(total[s])) + 1})" for s in names) + ".\n")

@@ -1,7 +1,8 @@
 // bench_openings [--first N] [--leaks N] [--openings N] [--strategy NAME] [--no-stop]
 //
 // The opening study: on each invented leak every strategy makes its openings one by one; after each
-// the survey decides what to cut and the truth says what that decision costs. CSV on standard
+// the survey decides what to cut and the truth says what that decision costs; beside it, what the same
+// openings cost when every spot is taken to be as at its nearest opening. CSV on standard
 // output, one row a leak, strategy and count; tools/study.sh makes table and picture from it.
 #include <chrono>
 #include <cstdint>
@@ -36,6 +37,27 @@ std::vector<std::vector<double>> chances(const simulator::Leak& leak, const surv
   return p;
 }
 
+// As a notebook decides: wood is taken to be as at the nearest opening, so one cuts halfway between the
+// last unsound opening and the first sound one.
+std::vector<std::vector<double>> as_nearest(const simulator::Leak& leak, const std::vector<Mark>& marks) {
+  std::vector<std::vector<double>> p;
+  for (const auto& truth : leak.layers) {
+    std::vector<double> layer(truth.degree.size(), 0);
+    for (std::size_t c = 0; c < layer.size(); ++c) {
+      double nearest = std::numeric_limits<double>::infinity();
+      for (const Mark& mark : marks) {
+        if (mark.tool != Tool::awl || mark.layer != truth.layer) continue;
+        const double d = distance_in(*mark.at_in, simulator::centre_of(leak, static_cast<int>(c)));
+        if (d >= nearest) continue;
+        nearest = d;
+        layer[c] = mark.reads == Reading::sound ? 0 : 1;
+      }
+    }
+    p.push_back(std::move(layer));
+  }
+  return p;
+}
+
 double now_ms() { return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
 
 void run(const simulator::Leak& leak, int index, const study::Named& strategy, const Arguments& arguments) {
@@ -47,7 +69,7 @@ void run(const simulator::Leak& leak, int index, const study::Named& strategy, c
   Random noise(stream_seed(1954, static_cast<std::uint64_t>(index)));
   Random places(stream_seed(77, static_cast<std::uint64_t>(index)));
   const std::string name = arguments.no_stop ? strategy.name + "_on" : strategy.name;
-  double loss = 0;
+  double loss = 0, notebook_loss = 0;
   bool stopped = false;
   for (int n = 1; n <= arguments.openings; ++n) {
     double choose_ms = 0;
@@ -64,11 +86,12 @@ void run(const simulator::Leak& leak, int index, const study::Named& strategy, c
         options.last_change = false;
         const auto result = survey::survey(so_far.job, options);
         loss = simulator::decision_loss(leak, chances(leak, result.findings));
+        notebook_loss = simulator::decision_loss(leak, as_nearest(leak, so_far.job.marks));
       }
     }
     const Point at = so_far.openings.back().at_in;
-    std::printf("%d,%s,%d,%d,%.2f,%.1f,%.2f,%.2f,%d\n", index, name.c_str(), n, static_cast<int>(so_far.openings.size()), loss, choose_ms, at.x_in, at.y_in,
-                so_far.openings.back().unsound ? 1 : 0);
+    std::printf("%d,%s,%d,%d,%.2f,%.2f,%.1f,%.2f,%.2f,%d\n", index, name.c_str(), n, static_cast<int>(so_far.openings.size()), loss, notebook_loss, choose_ms,
+                at.x_in, at.y_in, so_far.openings.back().unsound ? 1 : 0);
     std::fflush(stdout);
   }
 }
@@ -99,7 +122,7 @@ Arguments parse(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   const Arguments arguments = parse(argc, argv);
-  std::printf("leak,strategy,n,opened,loss,choose_ms,x_in,y_in,unsound\n");
+  std::printf("leak,strategy,n,opened,loss,notebook_loss,choose_ms,x_in,y_in,unsound\n");
   for (int index = arguments.first; index < arguments.first + arguments.leaks; ++index) {
     const auto leak = simulator::make_leak(static_cast<std::uint64_t>(index));
     for (const auto& strategy : study::strategies()) {

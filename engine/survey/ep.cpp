@@ -75,8 +75,10 @@ double sweep(State& state, Sites& sites, const VectorXd& prior_mean, const std::
     const double variance = 1 / cavity.precision;
     const Tilted tilted = tilt(likelihoods[static_cast<std::size_t>(i)], cavity.shift * variance + prior_mean[i], variance);
     const double mean = tilted.mean - prior_mean[i];
-    largest = std::max({largest, std::fabs(mean - state.mean[i]) / std::sqrt(s), std::fabs(tilted.variance - s) / s});
+    // Held at none where a reading that may have strayed would widen what the others say.
     const double goal_precision = std::max(0.0, 1 / tilted.variance - cavity.precision);
+    const double goal_variance = 1 / (goal_precision + cavity.precision);
+    largest = std::max({largest, std::fabs(mean - state.mean[i]) / std::sqrt(s), std::fabs(goal_variance - s) / s});
     const double goal_shift = mean * (goal_precision + cavity.precision) - cavity.shift;
     const double dp = damping * (goal_precision - sites.precision[i]);
     const double ds = damping * (goal_shift - sites.shift[i]);

@@ -241,11 +241,11 @@ class Reader {
 Likelihood Observation::likelihood(double gap) const {
   switch (says) {
     case Says::sound:
-      return Likelihood::below(0, noise_sd);
+      return Likelihood::awl(0, gap, noise_sd, kAwlStray);
     case Says::soft:
-      return Likelihood::between(0, gap, noise_sd);
+      return Likelihood::awl(1, gap, noise_sd, kAwlStray);
     case Says::gone:
-      return Likelihood::above(gap, noise_sd);
+      return Likelihood::awl(2, gap, noise_sd, kAwlStray);
     default:
       return fixed;
   }

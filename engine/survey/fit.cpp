@@ -18,7 +18,7 @@ struct Level {
 const std::vector<Level> kLengths_in{{12, 0.3}, {22, 0.45}, {40, 0.25}};
 const std::vector<Level> kStretches{{1.1, 0.5}, {2.2, 0.5}};
 const std::vector<Level> kAmplitudes{{0.95, 0.5}, {1.7, 0.5}};
-const std::vector<Level> kReaches_in{{18, 0.5}, {38, 0.5}};
+const std::vector<Level> kReaches_in{{22, 0.5}, {45, 0.5}};
 // The cut between soft and gone: readings are fitted at the middle one, its weights come from the
 // heaviest setting alone, since the cut moves the chance of gone and hardly that of unsound.
 const std::vector<Level> kGaps{{0.9, 0.3}, {1.5, 0.4}, {2.2, 0.3}};

@@ -46,9 +46,9 @@ struct Model {
   Moments wet_at_source{0.5, 1.4};
   Moments wet_far{-1.8, 0.8};
   int fall_halves = 3;              // a source's influence falls as exp(-d^(fall_halves / 2)): 2, 3 or 4
-  double node_sd = 0.25;            // each node's own level
+  double node_sd = 0.5;             // each node's own level
   double depth_correlation = 0.92;  // of neighbours in depth, in the shared term
-  double own_share = 0.12;          // of the amplitude's variance that each node has to itself
+  double own_share = 0.25;          // of the amplitude's variance that each node has to itself
   double own_length = 1.5;          // the own term's length against the shared one
 };
 

@@ -69,10 +69,9 @@ class OutcomeTree {
     const double variance = s.within(j, j);
     if (!(variance > 1e-12)) return follow(s, k + 1, chance);
     const double noise = readings_[k].noise_sd;
-    const std::array<Likelihood, 3> outcomes{Likelihood::below(0, noise), Likelihood::between(0, gap_, noise), Likelihood::above(gap_, noise)};
     double sum = 0;
-    for (const Likelihood& outcome : outcomes) {
-      const Tilted tilted = tilt(outcome, s.place_mean[j], variance);
+    for (int grade = 0; grade < 3; ++grade) {
+      const Tilted tilted = tilt(Likelihood::awl(grade, gap_, noise, kAwlStray), s.place_mean[j], variance);
       const double p = det_exp(tilted.log_mass);
       if (p < 1e-9) continue;
       sum += p * follow(after(s, j, tilted, variance), k + 1, chance * p);

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/length.hpp"
+#include "base/special.hpp"
 #include "base/stats.hpp"
 #include "survey/draws.hpp"
 #include "survey/evidence.hpp"
@@ -150,7 +151,27 @@ double expected_loss(const Job& job, const SurveyPlan& plan, const SurveyRates& 
   return sum;
 }
 
-std::vector<std::string> words_of(const Job& job, const Survey& findings, const Evidence& evidence) {
+// Marks whose awl went in where everything else says sound. They may have strayed (likelihood.hpp),
+// and the one who holds the awl can settle it at once, so it is said.
+std::vector<std::string> doubted(const Job& job, const Fit& fit) {
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < fit.observations.size(); ++i) {
+    const Observation& o = fit.observations[i];
+    if (o.says != Observation::Says::soft && o.says != Observation::Says::gone) continue;
+    double chance = 0;
+    for (const Member& member : fit.members) {
+      const auto k = static_cast<Eigen::Index>(i);
+      chance += member.weight * normal_cdf(member.ep.mean[k] / std::sqrt(std::max(1e-12, member.ep.variance[k])));
+    }
+    if (chance >= 0.5) continue;
+    words.push_back("Mark " + job.marks[o.mark].id + " says " + (o.says == Observation::Says::soft ? "soft" : "gone") +
+                    " where all else says sound; the chance there is put at " + format_number(100 * chance, 0) +
+                    " in 100. Probe it again: two readings alike settle it. Until then it counts as unsound for the cut.");
+  }
+  return words;
+}
+
+std::vector<std::string> words_of(const Job& job, const Survey& findings, const Evidence& evidence, const Fit& fit) {
   std::vector<std::string> words;
   for (const Layer& layer : job.layers) {
     const auto range = findings.unsound_sf.find(layer.id);
@@ -160,6 +181,7 @@ std::vector<std::string> words_of(const Job& job, const Survey& findings, const 
   }
   for (const SoundLine& line : findings.sound_lines) words.push_back("Layer " + line.layer + ": " + line.words);
   if (job.marks.empty()) words.push_back("Nobody has looked yet: this is what such leaks usually do, not what this one did.");
+  for (std::string& doubt : doubted(job, fit)) words.push_back(std::move(doubt));
   if (!evidence.insects.empty()) words.push_back("Insects were found: that is a question of its own and says nothing here about decay.");
   if (findings.stop) words.push_back(findings.stop_why);
   for (const NextOpening& next : findings.next_openings) words.push_back("Open next: " + next.why);
@@ -219,7 +241,7 @@ Result survey(const Job& job, const Options& options) {
   }
   if (options.last_change) findings.last_change = last_change_of(job, plan, model, evidence, findings, options);
   findings.inference = inference_of(posterior, model_notes, plan.notes, evidence);
-  findings.words = words_of(job, findings, evidence);
+  findings.words = words_of(job, findings, evidence, posterior);
   result.draws = spread_out(plan, std::move(draws));
   return result;
 }

@@ -4,6 +4,7 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
+#include <array>
 #include <cmath>
 
 #include "base/special.hpp"
@@ -87,15 +88,20 @@ TEST(Covariance, IsPositiveSemiDefinite) {
   });
 }
 
+double likelihood_at(const Likelihood& l, double f) {
+  if (l.kind == Likelihood::Kind::gaussian) return normal_pdf((l.value - f) / l.noise_sd) / l.noise_sd;
+  const double below = normal_cdf((l.low - f) / l.noise_sd), up_to_high = normal_cdf((l.high - f) / l.noise_sd);
+  const std::array<double, 3> given = l.kind == Likelihood::Kind::graded ? l.given : std::array<double, 3>{0, 1, 0};
+  return given[0] * below + given[1] * (up_to_high - below) + given[2] * (1 - up_to_high);
+}
+
 // Moments of a tilted normal by the trapezoid rule, fine enough to be exact here.
 Tilted by_quadrature(const Likelihood& l, double mean, double variance) {
   const double sd = std::sqrt(variance);
   double mass = 0, first = 0, second = 0;
   for (int i = -4000; i <= 4000; ++i) {
     const double z = i * 0.003, f = mean + sd * z;
-    const double p = l.kind == Likelihood::Kind::gaussian ? normal_pdf((l.value - f) / l.noise_sd) / l.noise_sd
-                                                          : normal_cdf((l.high - f) / l.noise_sd) - normal_cdf((l.low - f) / l.noise_sd);
-    const double w = normal_pdf(z) * 0.003 * p;
+    const double w = normal_pdf(z) * 0.003 * likelihood_at(l, f);
     mass += w;
     first += w * f;
     second += w * f * f;
@@ -107,7 +113,8 @@ TEST(Likelihood, MomentsAgreeWithQuadrature) {
   for_each_seed(12, [](Random& random) {
     const double noise = between(random, 0.2, 1.5), mean = between(random, -3, 3), variance = between(random, 0.05, 4);
     for (const Likelihood& l :
-         {Likelihood::below(0, noise), Likelihood::between(0, 1.1, noise), Likelihood::above(1.1, noise), Likelihood::measured(0.4, noise)}) {
+         {Likelihood::below(0, noise), Likelihood::between(0, 1.1, noise), Likelihood::above(1.1, noise), Likelihood::measured(0.4, noise),
+          Likelihood::awl(0, 1.1, noise, 0.05), Likelihood::awl(1, 1.1, noise, 0.05), Likelihood::awl(2, 1.1, noise, 0.05)}) {
       const Tilted exact = by_quadrature(l, mean, variance), got = tilt(l, mean, variance);
       EXPECT_NEAR(got.log_mass, exact.log_mass, 1e-7);
       EXPECT_NEAR(got.mean, exact.mean, 1e-7);
@@ -124,6 +131,52 @@ TEST(Likelihood, StaysFiniteFarFromTheReading) {
       EXPECT_GT(t.variance, 0);
       EXPECT_LE(t.variance, 1.5 + 1e-9);
     }
+}
+
+TEST(Likelihood, OfAnAwlSumsToOneAndIsPlainWithoutStrays) {
+  for_each_seed(20, [](Random& random) {
+    const double f = between(random, -4, 4), gap = between(random, 0.5, 2), noise = between(random, 0.2, 1), stray = between(random, 0, 0.2);
+    double sum = 0;
+    for (int grade = 0; grade < 3; ++grade) sum += likelihood_at(Likelihood::awl(grade, gap, noise, stray), f);
+    EXPECT_NEAR(sum, 1, 1e-12);
+    const Tilted plain = tilt(Likelihood::between(0, gap, noise), f, 1), none = tilt(Likelihood::awl(1, gap, noise, 0), f, 1);
+    EXPECT_NEAR(plain.mean, none.mean, 1e-12);
+    EXPECT_NEAR(plain.variance, none.variance, 1e-12);
+  });
+}
+
+TEST(Likelihood, OfAStrayStaysFiniteFarOut) {
+  for (const double mean : {-60.0, -8.0, 8.0, 60.0})
+    for (int grade = 0; grade < 3; ++grade) {
+      const Tilted t = tilt(Likelihood::awl(grade, 1, 0.3, 0.02), mean, 1.5);
+      EXPECT_TRUE(std::isfinite(t.log_mass) && std::isfinite(t.mean));
+      EXPECT_GT(t.variance, 0);
+    }
+}
+
+// One soft reading among many sound ones a hand's breadth away: doubted, never ignored.
+TEST(ExpectationPropagation, DoubtsALoneReadingThatMayHaveStrayed) {
+  const Model model = three_layers();
+  const Covariance covariance(model, {20, 1.5, 1.0, 30, 1, 1});
+  std::vector<Place> places{{2, kRot, {40, 45}}};
+  std::vector<Likelihood> plain{Likelihood::between(0, 1, 0.45)}, awl{Likelihood::awl(1, 1, 0.45, 0.02)};
+  for (const double dx : {-3.0, 0.0, 3.0})
+    for (const double dy : {-3.0, 0.0, 3.0}) {
+      if (dx == 0 && dy == 0) continue;
+      places.push_back({2, kRot, {40 + dx, 45 + dy}});
+      plain.push_back(Likelihood::below(0, 0.45));
+      awl.push_back(Likelihood::awl(0, 1, 0.45, 0.02));
+    }
+  Eigen::VectorXd mean(static_cast<Eigen::Index>(places.size()));
+  for (std::size_t i = 0; i < places.size(); ++i) mean[static_cast<Eigen::Index>(i)] = covariance.mean(places[i]);
+  const EpResult sure = expectation_propagation(covariance.matrix(places), mean, plain),
+                 doubting = expectation_propagation(covariance.matrix(places), mean, awl);
+  ASSERT_TRUE(sure.converged && doubting.converged);
+  EXPECT_LT(doubting.mean[0], sure.mean[0]);
+  const std::vector<Place> others(places.begin() + 1, places.end());
+  const EpResult without =
+      expectation_propagation(covariance.matrix(others), mean.tail(static_cast<Eigen::Index>(others.size())), {awl.begin() + 1, awl.end()});
+  EXPECT_GT(doubting.mean[1], without.mean[0]);
 }
 
 TEST(ExpectationPropagation, IsExactForMeterReadings) {
@@ -164,8 +217,8 @@ TEST(ExpectationPropagation, AgreesWithImportanceSampling) {
   const Model model = three_layers();
   const Covariance covariance(model, {20, 1.5, 1.0, 30, 1, 1});
   const std::vector<Place> places{{2, kRot, {40, 45}}, {2, kRot, {52, 48}}, {1, kRot, {52, 48}}, {2, kRot, {75, 30}}};
-  const std::vector<Likelihood> readings{Likelihood::above(1.1, 0.35), Likelihood::between(0, 1.1, 0.35), Likelihood::below(0, 0.35),
-                                         Likelihood::below(0, 0.35)};
+  const std::vector<Likelihood> readings{Likelihood::above(1.1, 0.35), Likelihood::awl(1, 1.1, 0.35, 0.02), Likelihood::below(0, 0.35),
+                                         Likelihood::awl(0, 1.1, 0.35, 0.02)};
   Eigen::VectorXd mean(4);
   for (int i = 0; i < 4; ++i) mean[i] = covariance.mean(places[static_cast<std::size_t>(i)]);
   const Eigen::MatrixXd k = covariance.matrix(places);
@@ -179,10 +232,7 @@ TEST(ExpectationPropagation, AgreesWithImportanceSampling) {
     for (int i = 0; i < 4; ++i) z[i] = random.normal();
     const Eigen::VectorXd f = mean + lower * z;
     double w = 1;
-    for (int i = 0; i < 4; ++i) {
-      const Likelihood& l = readings[static_cast<std::size_t>(i)];
-      w *= normal_cdf((l.high - f[i]) / l.noise_sd) - normal_cdf((l.low - f[i]) / l.noise_sd);
-    }
+    for (int i = 0; i < 4; ++i) w *= likelihood_at(readings[static_cast<std::size_t>(i)], f[i]);
     mass += w;
     first += w * f;
     second += w * f.cwiseAbs2();

@@ -329,6 +329,27 @@ TEST(Survey, BadMarksAreRefusedOrReadSafely) {
   EXPECT_GT(survey::survey(*wet.value, fields_only()).findings.layers[0].p_wet[5 * 18 + 6], 0.9);
 }
 
+// Far from the leak one soft reading may be a knot: doubted and said so, until a second one agrees.
+TEST(Survey, ALoneSoftMarkIsDoubtedUntilItIsConfirmed) {
+  const auto chance_and_words = [](const std::string& marks) {
+    const auto findings = survey::survey(laundry(marks), fields_only()).findings;
+    const double p = at(findings, 2, 12, 12);
+    bool asks = false;
+    for (const auto& words : findings.words) asks = asks || words.find("Probe it again") != std::string::npos;
+    return std::pair{p, asks};
+  };
+  const std::string near = awl_mark("a", 84, 60, "deck", "gone") + "," + awl_mark("b", 48, 40, "deck", "sound");
+  const auto none = chance_and_words("[" + near + "]");
+  const auto once = chance_and_words("[" + near + "," + awl_mark("c", 12, 12, "deck", "soft") + "]");
+  const auto twice = chance_and_words("[" + near + "," + awl_mark("c", 12, 12, "deck", "soft") + "," + awl_mark("d", 12, 12, "deck", "soft") + "]");
+  EXPECT_FALSE(none.second);
+  EXPECT_TRUE(once.second);
+  EXPECT_FALSE(twice.second);
+  EXPECT_GT(once.first, 4 * none.first);
+  EXPECT_LT(once.first, 0.5);
+  EXPECT_GT(twice.first, 0.6);
+}
+
 TEST(Survey, SoundLinesHoldWhatTheySay) {
   const auto result = survey::survey(
       laundry("[" + awl_mark("a", 84, 60, "deck", "gone") + "," + awl_mark("b", 40, 50, "deck", "sound") + "," + awl_mark("c", 84, 20, "deck", "sound") + "]"));
