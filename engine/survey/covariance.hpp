@@ -63,6 +63,11 @@ class Covariance {
   double own_variance() const { return own_variance_; }
   double attribute_factor(int a, int b) const { return a == b ? 1 : model_->coupling; }
   double depth_factor(double depth_a, double depth_b) const;
+  struct Frame {
+    double cu, su, cv, sv;  // u = cu x + su y, v = cv x + sv y, scaled
+  };
+  const Frame& shared_frame() const { return shared_; }
+  const Frame& own_frame(int node) const { return own_[static_cast<std::size_t>(node)]; }
   // Coordinates of a place times sqrt(3) / length, in the shared or in the node's own frame.
   Point shared_scaled(Point at_in) const;
   Point own_scaled(int node, Point at_in) const;
@@ -76,9 +81,6 @@ class Covariance {
   double offset(int node, int attribute) const { return attribute == kRot ? model_->nodes[static_cast<std::size_t>(node)].rot_offset : 0; }
 
  private:
-  struct Frame {
-    double cu, su, cv, sv;  // u = cu x + su y, v = cv x + sv y, scaled
-  };
   Frame frame(double degrees, double along, double across, bool line) const;
   Ready ready(const Place& place, double* basis_values) const;
 

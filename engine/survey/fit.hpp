@@ -32,7 +32,6 @@ struct Fit {
   bool converged = true;
   int sweeps = 0;  // most of any setting
   double largest_step = 0;
-  int settings_tried = 0;
   double log_evidence = 0;  // of the mixture
 };
 

@@ -30,9 +30,16 @@ double log_interval(double a, double b) {
 
 constexpr std::array<double, 3> kInside{0, 1, 0};
 
-// log(w0 Phi(a) + w1 (Phi(b) - Phi(a)) + w2 (1 - Phi(b))), of positive terms and in logarithms, so
-// that it holds however far out the reading lies.
+constexpr double kPlain = 20;  // within so many sds a normal integral is an ordinary number
+
+// log(w0 Phi(a) + w1 (Phi(b) - Phi(a)) + w2 (1 - Phi(b))): plainly near the reading, in logarithms
+// however far out it lies.
 double log_graded(double a, double b, const std::array<double, 3>& w) {
+  if (std::fabs(a) < kPlain && std::fabs(b) < kPlain) {
+    const double below = normal_cdf(a), above = normal_cdf(-b);
+    const double between = a > 0 ? normal_cdf(-a) - above : normal_cdf(b) - below;
+    return det_log(w[0] * below + w[1] * between + w[2] * above);
+  }
   const std::array<double, 3> log_part{log_normal_cdf(a), log_interval(a, b), log_normal_cdf(-b)};
   double most = -kInf;
   for (std::size_t k = 0; k < 3; ++k)

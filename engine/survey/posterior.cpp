@@ -15,17 +15,74 @@ using Eigen::VectorXd;
 
 constexpr std::size_t kBlock = 64;  // points at a time, so that the work stays in the cache
 
+// Distinct coordinates of the points, when they lie in rows and columns as a room's cells do.
+struct Lattice {
+  std::vector<double> x, y;
+  std::vector<std::size_t> column, row;  // of each point
+  bool pays = false;
+};
+
+// `guess` is tried first: points come row by row.
+std::size_t index_in(std::vector<double>& known, double value, std::size_t guess) {
+  if (guess < known.size() && known[guess] == value) return guess;
+  const auto found = std::find(known.begin(), known.end(), value);
+  const std::size_t index = static_cast<std::size_t>(found - known.begin());
+  if (found == known.end()) known.push_back(value);
+  return index;
+}
+
+Lattice lattice_of(const std::vector<Point>& points) {
+  Lattice lattice;
+  for (const Point p : points) {
+    lattice.column.push_back(index_in(lattice.x, p.x_in, lattice.column.empty() ? 0 : lattice.column.back() + 1));
+    lattice.row.push_back(index_in(lattice.y, p.y_in, lattice.row.empty() ? 0 : lattice.row.back()));
+    if (2 * (lattice.x.size() + lattice.y.size()) > points.size()) return lattice;
+  }
+  lattice.pays = !points.empty();
+  return lattice;
+}
+
+// Correlations of lattice points with scattered spots in a frame square to the room: a factor for the
+// column times one for the row, so that a handful of exponentials do for all the cells.
+class SquareTable {
+ public:
+  SquareTable(const Covariance::Frame& frame, const std::vector<Point>& scaled_spots, const Lattice& lattice) {
+    const bool u_of_one = frame.cu == 0 || frame.su == 0, v_of_one = frame.cv == 0 || frame.sv == 0;
+    if (!lattice.pays || !u_of_one || !v_of_one) return;
+    columns_ = lattice.x.size();
+    rows_ = lattice.y.size();
+    for (const Point& spot : scaled_spots) {
+      for (const double x : lattice.x) by_column_.push_back(factor(frame.cu, frame.cv, x, spot));
+      for (const double y : lattice.y) by_row_.push_back(factor(frame.su, frame.sv, y, spot));
+    }
+  }
+
+  bool ready() const { return columns_ > 0; }
+  double at(std::size_t spot, std::size_t column, std::size_t row) const { return by_column_[spot * columns_ + column] * by_row_[spot * rows_ + row]; }
+
+ private:
+  static double factor(double to_u, double to_v, double at, const Point& spot) {
+    return product_matern(to_u != 0 ? to_u * at - spot.x_in : 0, to_v != 0 ? to_v * at - spot.y_in : 0);
+  }
+
+  std::size_t columns_ = 0, rows_ = 0;
+  std::vector<double> by_column_, by_row_;
+};
+
 // The readings as one member sees them, against many points of one node. Readings that lie over each
 // other (an opening is read layer by layer) share their correlations with a point, so where that pays
 // the covariance vector is written as a matrix times the few distinct correlations, and the quadratic
 // form is reduced to their number by a QR factorization.
 class NodeReadings {
  public:
-  NodeReadings(const Fit& fit, const Member& member, int node) : fit_(fit), member_(member), covariance_(member.covariance), node_(node) {
+  NodeReadings(const Fit& fit, const Member& member, int node, const Lattice& lattice)
+      : fit_(fit), member_(member), covariance_(member.covariance), node_(node), lattice_(lattice) {
     for (const Place& place : fit.places) {
       shared_of_.push_back(distinct(shared_, covariance_.shared_scaled(place.at_in)));
       own_of_.push_back(place.node == node ? distinct(own_, covariance_.own_scaled(node, place.at_in)) : 0);
     }
+    shared_table_ = SquareTable(covariance_.shared_frame(), shared_, lattice);
+    own_table_ = SquareTable(covariance_.own_frame(node), own_, lattice);
     bases_ = static_cast<std::size_t>(covariance_.basis_count());
     const MatrixXd rot = link(kRot), wet = link(kWet);
     width_ = static_cast<std::size_t>(rot.cols());
@@ -37,14 +94,13 @@ class NodeReadings {
 
   std::size_t width() const { return width_; }
 
-  // Distinct correlations of one point: column `c` of `features` (width x kBlock), and its prior.
-  void point(Point at, std::size_t c, std::vector<double>& features, double* mean, double* prior) const {
-    const Point s = covariance_.shared_scaled(at), o = covariance_.own_scaled(node_, at);
+  // Distinct correlations of point `i`: column `c` of `features` (width x kBlock), and its prior.
+  void point(Point at, std::size_t i, std::size_t c, std::vector<double>& features, double* mean, double* prior) const {
     std::vector<double> basis(bases_);
     covariance_.basis(node_, at, basis.data());
     std::size_t row = 0;
-    for (const Point& p : shared_) features[row++ * kBlock + c] = product_matern(s.x_in - p.x_in, s.y_in - p.y_in);
-    for (const Point& p : own_) features[row++ * kBlock + c] = product_matern(o.x_in - p.x_in, o.y_in - p.y_in);
+    correlate(shared_table_, shared_, covariance_.shared_scaled(at), i, c, features, row);
+    correlate(own_table_, own_, covariance_.own_scaled(node_, at), i, c, features, row);
     features[row++ * kBlock + c] = 1;
     for (const int a : {static_cast<int>(kRot), static_cast<int>(kWet)}) {
       mean[a] = covariance_.offset(node_, a);
@@ -80,6 +136,13 @@ class NodeReadings {
   }
 
  private:
+  void correlate(const SquareTable& table, const std::vector<Point>& spots, Point scaled, std::size_t i, std::size_t c, std::vector<double>& features,
+                 std::size_t& row) const {
+    for (std::size_t k = 0; k < spots.size(); ++k)
+      features[row++ * kBlock + c] =
+          table.ready() ? table.at(k, lattice_.column[i], lattice_.row[i]) : product_matern(scaled.x_in - spots[k].x_in, scaled.y_in - spots[k].y_in);
+  }
+
   static std::size_t distinct(std::vector<Point>& known, Point p) {
     const auto found = std::find(known.begin(), known.end(), p);
     const std::size_t index = static_cast<std::size_t>(found - known.begin());
@@ -125,6 +188,8 @@ class NodeReadings {
   const Member& member_;
   const Covariance& covariance_;
   int node_;
+  const Lattice& lattice_;
+  SquareTable shared_table_{{}, {}, {}}, own_table_{{}, {}, {}};
   std::size_t bases_ = 0, width_ = 0;
   std::vector<Point> shared_, own_;
   std::vector<std::size_t> shared_of_, own_of_;
@@ -132,10 +197,8 @@ class NodeReadings {
   VectorXd rot_weights_, wet_weights_;
 };
 
-}  // namespace
-
-NodeMoments moments_at(const Fit& fit, const Member& member, int node, const std::vector<Point>& points) {
-  const NodeReadings readings(fit, member, node);
+NodeMoments moments_on(const Fit& fit, const Member& member, int node, const std::vector<Point>& points, const Lattice& lattice) {
+  const NodeReadings readings(fit, member, node, lattice);
   NodeMoments out;
   for (LatentMoments* m : {&out.rot, &out.wet}) {
     m->mean.resize(points.size());
@@ -146,7 +209,7 @@ NodeMoments moments_at(const Fit& fit, const Member& member, int node, const std
     const std::size_t width = std::min(kBlock, points.size() - start);
     for (std::size_t c = 0; c < width; ++c) {
       double mean[2], prior[2];
-      readings.point(points[start + c], c, features, mean, prior);
+      readings.point(points[start + c], start + c, c, features, mean, prior);
       out.rot.mean[start + c] = mean[kRot];
       out.wet.mean[start + c] = mean[kWet];
       out.rot.variance[start + c] = prior[kRot];
@@ -158,14 +221,21 @@ NodeMoments moments_at(const Fit& fit, const Member& member, int node, const std
   return out;
 }
 
+}  // namespace
+
+NodeMoments moments_at(const Fit& fit, const Member& member, int node, const std::vector<Point>& points) {
+  return moments_on(fit, member, node, points, lattice_of(points));
+}
+
 Chances chances_at(const Fit& fit, int node, const std::vector<Point>& points) {
   Chances out;
   out.unsound.assign(points.size(), 0);
   out.gone.assign(points.size(), 0);
   out.wet.assign(points.size(), 0);
   const NormalTable& normal = normal_table();
+  const Lattice lattice = lattice_of(points);
   for (const Member& member : fit.members) {
-    const NodeMoments m = moments_at(fit, member, node, points);
+    const NodeMoments m = moments_on(fit, member, node, points, lattice);
     for (std::size_t c = 0; c < points.size(); ++c) {
       const double rot_sd = std::sqrt(m.rot.variance[c]);
       out.unsound[c] += member.weight * normal.cdf(m.rot.mean[c] / rot_sd);
