@@ -33,6 +33,7 @@ struct FieldRule {
   std::size_t min_items = 0;
   std::size_t max_items = 500;
   std::size_t max_chars = 4000;
+  bool gaps = false;  // a list of numbers with null where there is none
 };
 using FieldRules = std::vector<FieldRule>;
 

@@ -148,6 +148,7 @@ bool read_number(const Json& json, const std::string& at, bool length, double& v
 
 Json SchemaBuilder::number(const FieldRule& rule, bool whole) {
   Json out = {{"type", whole ? "integer" : "number"}};
+  if (rule.gaps) out["type"] = Json::array({"number", "null"});
   if (std::isfinite(rule.min)) out[rule.above_min ? "exclusiveMinimum" : "minimum"] = rule.min;
   if (std::isfinite(rule.max)) out["maximum"] = rule.max;
   if (!is_length_name(rule.name) || written) return out;

@@ -14,6 +14,9 @@ constexpr double kFine_in = 6;
 constexpr std::size_t kExact = 8;   // candidates worked out in full
 constexpr std::size_t kPaired = 6;  // candidates tried in pairs before saying stop
 constexpr double kLeastApart_in = 18;
+constexpr std::size_t kLeastSpots = 4;  // probed before "stop" is said where nothing unsound was found: common practice, no source
+constexpr double kSameSpot_in = 1.0;
+constexpr double kUrged_sf = 5;  // but not where one look costs more than so much unsound wood left in place
 constexpr double kAlike = 1e-6;  // money below which two nets are the same, and the order decides
 
 struct Ranked {
@@ -143,6 +146,19 @@ bool pair_pays(const Job& job, const LossModel& model, const std::vector<Ranked>
   return true;
 }
 
+// Someone had a reason to look, and the chances do not know it: while every probe was sound, a few
+// places are looked into before "stop", whether or not each pays by itself.
+bool too_early_to_stop(const Job& job) {
+  std::vector<Point> spots;
+  for (const Mark& mark : job.marks) {
+    const auto at = place_of(job, mark);
+    if (mark.tool != Tool::awl || !mark.reads || !at) continue;
+    if (*mark.reads != Reading::sound) return false;
+    if (std::none_of(spots.begin(), spots.end(), [&](Point p) { return distance_in(p, *at) <= kSameSpot_in; })) spots.push_back(*at);
+  }
+  return spots.size() < kLeastSpots;
+}
+
 std::string why_stop(const Job& job, const LossModel& model, const std::vector<Ranked>& best) {
   const std::string left = "deciding now is expected to cost " + money(model.loss_now()) + " in wood wrongly left or taken";
   if (best.empty()) return "Stop opening: there is no place left to look into; " + left + ".";
@@ -188,6 +204,12 @@ Proposal propose(const Job& job, const SurveyPlan& plan, const Fit& fit, int cou
     if (static_cast<int>(proposal.openings.size()) < count && r.net() > kAlike && !crowded(proposal.openings, r.candidate.at_in))
       proposal.openings.push_back(worded(job, fine, r, ""));
   if (proposal.openings.empty() && !pair_pays(job, fine, ranked, proposal)) {
+    if (!ranked.empty() && ranked[0].candidate.cost <= kUrged_sf * rates.leave_unsound_per_sf && too_early_to_stop(job)) {
+      proposal.openings.push_back(worded(job, fine, ranked[0],
+                                         "; nothing unsound has been found yet, so " + std::to_string(kLeastSpots) +
+                                             " places are probed before stopping, whether or not each pays by itself"));
+      return proposal;
+    }
     proposal.stop = true;
     proposal.stop_why = why_stop(job, fine, ranked);
   }

@@ -246,6 +246,10 @@ Result survey(const Job& job, const Options& options) {
   return result;
 }
 
+doc::FieldRules field_rules(const LayerField*) {
+  return {{.name = "p_unsound", .gaps = true}, {.name = "p_gone", .gaps = true}, {.name = "p_wet", .gaps = true}};
+}
+
 Problems warnings(const Job& job) { return evidence_of(job).warnings; }
 
 }  // namespace awlmark::survey

@@ -42,6 +42,7 @@ struct LayerField {
   std::vector<double> p_wet;
 };
 BOOST_DESCRIBE_STRUCT(LayerField, (), (layer, p_unsound, p_gone, p_wet))
+doc::FieldRules field_rules(const LayerField*);
 
 // The same along a support or a wall, at stations measured from its `from_in`.
 struct LineField {

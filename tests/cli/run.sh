@@ -81,7 +81,15 @@ expect "new never overwrites" 2 -- "$awlmark" new "$work/fresh.json"
 
 expect "schema" 0 -- "$awlmark" schema
 holds "schema is 2020-12" grep -q "2020-12" "$work/out"
+cp "$work/out" "$work/job.schema"
 expect "schema of findings" 0 -- "$awlmark" schema findings
+cp "$work/out" "$work/findings.schema"
+for job in laundry-1954 clubhouse-washroom-1972; do
+  holds "$job is valid by the schema" tests/cli/schema.py "$work/job.schema" "examples/$job.json"
+  holds "the findings of $job are valid by theirs" tests/cli/schema.py "$work/findings.schema" "$work/$job.1"
+done
+holds "a new job is valid by the schema" tests/cli/schema.py "$work/job.schema" "$work/new.json"
+holds "a broken one is not" bash -c "! tests/cli/schema.py '$work/job.schema' '$work/broken.json'"
 
 expect "reckon lists its topics" 0 -- "$awlmark" reckon
 for topic in beam emc joist-span range member decking post joist-cuts; do

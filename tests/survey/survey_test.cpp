@@ -420,6 +420,23 @@ TEST(Openings, AFixtureHasToBeLiftedFirst) {
   EXPECT_EQ(s.next_openings[0].cost, 45 + 0.5 * 72);
 }
 
+// A sound first probe is no reason to stop: somebody had one to look.
+TEST(Openings, DoNotStopOnTheFirstSoundProbes) {
+  Job job =
+      laundry("[" + awl_mark("a", 90, 60, "deck", "sound") + "," + awl_mark("b", 60, 50, "deck", "sound") + "," + awl_mark("c", 95, 45, "deck", "sound") + "]");
+  const auto early = survey::survey(job).findings;
+  EXPECT_FALSE(early.stop);
+  ASSERT_FALSE(early.next_openings.empty());
+  for (const Point p : {Point{20, 20}, Point{40, 60}, Point{70, 66}, Point{60, 20}})
+    job.marks.push_back(awl("more" + std::to_string(job.marks.size()), p, "deck", Reading::sound));
+  job.rates = Rates{};
+  job.rates->opening = 300;
+  job.rates->labour_per_hour = 1200;  // a look from the crawl space takes a quarter of it
+  EXPECT_TRUE(survey::survey(job).findings.stop);
+  job.marks.resize(3);
+  EXPECT_FALSE(survey::survey(job).findings.stop);
+}
+
 TEST(Openings, AreNotCrowdedAndStopWhenTheyDoNotPay) {
   survey::Options options;
   options.openings = 5;

@@ -12,7 +12,7 @@ const KEYS = { unsound: 'p_unsound', gone: 'p_gone', wet: 'p_wet' } as const;
 
 export function fieldOf(survey: Survey, layer: string, question: Question): Field | undefined {
   const found = survey.layers.find((item) => item.layer === layer);
-  return found && { grid: survey.grid, p: found[KEYS[question]] as (number | null)[] };
+  return found && { grid: survey.grid, p: found[KEYS[question]] };
 }
 
 /** The chance at a spot; undefined outside the room and where the layer is missing. */
