@@ -42,17 +42,20 @@ std::string cut_text(const cutback::CutBack& cut) {
   return text;
 }
 
-// "ratio 1.71", or that there is nothing to divide by.
-std::string ratio_text(const Check& check) { return check.capacity > 0 ? "ratio " + format_number(check.ratio, 2) : "nothing left to carry it"; }
+// "0.15 of 0.13 in, ratio 1.12"; without a capacity or a ratio where the check's state says there is none.
+std::string figures_text(const Check& check) {
+  const std::string unit = check.reason.unit.empty() ? "" : " " + check.reason.unit;
+  if (check.state == CheckState::nothing_left) return format_number(check.demand, 2) + unit + " asked, nothing left to carry it";
+  if (check.state == CheckState::not_allowed) return "not allowed";
+  return format_number(check.demand, 2) + " of " + format_number(check.capacity, 2) + unit + ", ratio " + format_number(check.ratio, 2);
+}
 
 std::string checks_text(const std::vector<Check>& checks) {
   std::string text;
   for (const auto& check : checks) {
     if (check.ok) continue;
     const auto& reason = check.reason;
-    text += bullet("FAILS  " + check.id + ": " + format_number(check.demand, 2) + " of " + format_number(check.capacity, 2) +
-                   (reason.unit.empty() ? "" : " " + reason.unit) + ", " + ratio_text(check) + " [" + (reason.rule.empty() ? "" : reason.rule + "; ") +
-                   sourced(reason) + "]");
+    text += bullet("FAILS  " + check.id + ": " + figures_text(check) + " [" + (reason.rule.empty() ? "" : reason.rule + "; ") + sourced(reason) + "]");
   }
   return text;
 }
@@ -64,6 +67,7 @@ std::string floor_text(const floor::Floor& floor) {
   for (const auto& assumed : floor.as_found.assumed) text += bullet("Assumed: " + assumed);
   text += heading("While it is open");
   for (const auto& words : floor.while_open.words) text += bullet(words);
+  for (const auto& item : floor.while_open.unsupported) text += bullet("Unsupported: " + item);
   for (const auto& shore : floor.while_open.shores)
     text += bullet("Shore under " + shore.under + " at (" + format_length(shore.at_in.x_in) + ", " + format_length(shore.at_in.y_in) +
                    "): " + format_number(shore.load_lb, 0) + " lb, pad " + format_number(shore.pad_sf, 1) + " sf");
@@ -75,7 +79,9 @@ std::string floor_text(const floor::Floor& floor) {
                    format_number(option.weight_psf, 1) + " psf, cost " + money(option.cost) + ", hours " + format_number(option.hours.low, 0) + " to " +
                    format_number(option.hours.high, 0));
     if (!option.trade_off.empty()) text += bullet(option.trade_off);
-    text += checks_text(option.checks);
+    for (const auto& point : option.engineer_for) text += bullet("Engineer: " + point + ".");
+    // Of the ways not taken the sentence above is enough; their checks are in the findings.
+    if (option.id == floor.chosen) text += checks_text(option.checks);
   }
   return text;
 }

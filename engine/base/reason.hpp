@@ -28,21 +28,33 @@ struct Reason {
 };
 BOOST_DESCRIBE_STRUCT(Reason, (), (compares, demand, capacity, ratio, unit, rule, source, edition, status, steps))
 
-// One pass-or-fail comparison. `ok` is ratio <= 1 unless the rule is not a ratio.
+// How a check ends. Two ends have no ratio: `nothing_left`, where something is asked for and what should
+// give it is gone, and `not_allowed`, where the rule forbids the thing whatever its size.
+enum class CheckState { passes, fails, nothing_left, not_allowed };
+BOOST_DESCRIBE_ENUM(CheckState, passes, fails, nothing_left, not_allowed)
+
+// Stands in `Check::ratio` where there is no ratio, so that readers who only sort by it find the check
+// last. Whoever says a check in words or figures asks `state` first.
+inline constexpr double kNoRatio = 1e9;
+
+// One pass-or-fail comparison. `ok` is `state == passes`.
 struct Check {
   std::string id;      // unique among its siblings: "j1.bending"
   std::string member;  // what is checked, in words or the job's id
   std::string kind;    // "bending", "shear", "deflection_live", ...
   double demand = 0;
   double capacity = 0;
-  double ratio = 0;
+  double ratio = 0;  // demand / capacity; kNoRatio where `state` says that there is none
   bool ok = true;
+  CheckState state = CheckState::passes;
   Reason reason;
 };
-BOOST_DESCRIBE_STRUCT(Check, (), (id, member, kind, demand, capacity, ratio, ok, reason))
+BOOST_DESCRIBE_STRUCT(Check, (), (id, member, kind, demand, capacity, ratio, ok, state, reason))
 
 // Demand against capacity, with the reason's figures filled in from the same two numbers.
-// A capacity of zero or less fails with ratio 1e9 (JSON has no infinity).
+// Something asked of a capacity of zero or less is `nothing_left`; its reason has no ratio.
 Check make_check(std::string id, std::string member, std::string kind, double demand, double capacity, Reason reason);
+// Forbidden by the rule in `reason`: no size of it would pass, so only what is there is shown.
+Check forbidden_check(std::string id, std::string member, std::string kind, double found, Reason reason);
 
 }  // namespace awlmark

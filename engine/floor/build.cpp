@@ -6,6 +6,7 @@
 #include "base/doc.hpp"
 #include "base/length.hpp"
 #include "base/special.hpp"
+#include "floor/bearing_walls.hpp"
 #include "floor/decay_zones.hpp"
 #include "floor/layout.hpp"
 #include "tables/materials.hpp"
@@ -148,12 +149,42 @@ DeckModel deck_of(const Job& job, std::vector<std::string>& assumed) {
   return deck;
 }
 
+// "toilet" when it has no name of its own, else "washing machine (old-washer)".
+std::string fixture_item(const std::string& kind, const std::string& id) {
+  std::string words = kind;
+  std::replace(words.begin(), words.end(), '_', ' ');
+  const bool named = !id.empty() && id != kind && id != words;
+  return named ? words + " (" + id + ")" : words;
+}
+
+void add_bearing_walls(const Job& job, Model& model) {
+  for (const auto& bearing : bearing_walls(job)) {
+    const double feet = distance_in(bearing.wall->from_in, bearing.wall->to_in) / 12;
+    const std::string what = "what wall " + bearing.wall->id + " carries" + (bearing.load_given ? ", " : " (assumed), ");
+    const auto put = [&](double plf, bool lasting) {
+      if (!(plf > 0)) return;
+      PlanLoad load;
+      load.item = what + format_number(plf, 0) + (lasting ? " lb/ft lasting" : " lb/ft live and snow");
+      load.reason = bearing.reason;
+      load.from = bearing.wall->from_in;
+      load.to = bearing.wall->to_in;
+      load.lb = plf * feet;
+      load.lasting = lasting;
+      model.loads.push_back(load);
+    };
+    put(bearing.dead_plf, true);
+    put(bearing.live_plf, false);
+    model.assumed.push_back(bearing.words);
+  }
+}
+
 void add_plan_loads(const Job& job, Model& model) {
   for (const auto& fixture : job.fixtures) {
     PlanLoad load;
     const std::string kind = doc::word_of(fixture.kind);
     const auto* row = tables::table("floor_loads.csv").find("id", kind);
-    load.item = fixture.id.empty() ? kind : kind + " " + fixture.id;
+    load.item = fixture_item(kind, fixture.id);
+    load.row = row ? kind : "other";
     load.lb = fixture.weight_lb.value_or(row ? row->number("value") : load_value("other"));
     load.lasting = row ? row->flag("lasting") : true;
     load.area = fixture.outline_in;
@@ -164,18 +195,14 @@ void add_plan_loads(const Job& job, Model& model) {
   for (const auto& wall : job.walls) {
     if (wall.stands_on == StandsOn::framing) continue;
     PlanLoad load;
-    load.item = "wall " + wall.id;
+    load.item = "wall " + wall.id + ", its own weight";
+    load.row = "partition";
     load.from = wall.from_in;
     load.to = wall.to_in;
     load.lb = load_value("partition") * distance_in(wall.from_in, wall.to_in) / 12;
     if (load.lb > 0) model.loads.push_back(load);
-    if (wall.bearing.value_or(false))
-      model.assumed.push_back("Wall " + wall.id +
-                              " bears load and stands on the deck: only its own weight is in these figures, not what it carries. Ask an engineer what comes "
-                              "down on it (IRC R502.4).");
-    else if (!wall.bearing)
-      model.assumed.push_back("Whether wall " + wall.id + " bears load is not recorded: only its own weight is in these figures.");
   }
+  add_bearing_walls(job, model);
 }
 
 LoadLine from_table(const std::string& item, const char* id, double psf, double lb, const char* kind) {
@@ -271,9 +298,9 @@ std::vector<LoadLine> load_lines(const Job& job, const Model& model) {
   out.push_back(from_table("people and furniture", "live", model.live_psf, 0, "live"));
   out.push_back(from_table("one spot, anywhere", "point", 0, model.point_lb, "live"));
   for (const auto& load : model.loads) {
-    const bool wall = load.area.empty();
-    const std::string id = wall ? "partition" : load.item.substr(0, load.item.find(' '));
-    out.push_back(from_table(load.item, id.c_str(), 0, load.lb, load.lasting ? "dead" : "live"));
+    auto line = from_table(load.item, load.row.c_str(), 0, load.lb, load.lasting ? "dead" : "live");
+    if (load.reason) line.reason = *load.reason;
+    out.push_back(line);
   }
   return out;
 }

@@ -38,7 +38,7 @@ void layup_checks(const Model& model, const PlankValues& values, double span_in,
   add(out, make_check("deck.deflection" + suffix, deck.layer, "deck_deflection", model.live_psf, capacity.deflection_psf, reason));
 }
 
-void point_checks(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
+void point_stiffness(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
   const auto& deck = model.deck;
   const auto limit = point_limit(model.finish, model.deflection_over);
   Reason reason = limit.reason;
@@ -50,14 +50,23 @@ void point_checks(const Model& model, const PlankValues& values, const PointOnDe
                          format_number(worst.residual * 1e6, 3) + " parts a million");
   reason.steps.push_back("E' = " + format_number(values.e_psi, 0) + " psi");
   add(out, make_check("deck.point_deflection" + suffix, deck.layer, "deck_point_deflection", worst.deflection_in, worst.span_in / limit.over, reason));
+}
+
+void point_strength(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
+  const auto& deck = model.deck;
   Reason strength = values.reason;
   strength.compares = "bending stress in one board of the " + deck.spoken + " under " + format_number(model.point_lb, 0) + " lb and dead load";
   strength.unit = "psi";
   strength.rule = "NDS 3.3.1 on the board's own share of the moment";
   strength.steps.push_back(worst.words);
   const double s = deck.plank_width_in * worst.thickness_in * worst.thickness_in / 6;
-  add(out, make_check("deck.point_bending" + suffix, deck.layer, "deck_point_bending", s > 0 ? worst.moment_inlb / s : worst.moment_inlb,
-                      s > 0 ? (worst.linked ? values.fb_psi : values.fb_single_psi) : 0, strength));
+  add(out, make_check("deck.point_bending" + suffix, deck.layer, "deck_point_bending", worst.moment_inlb / s,
+                      worst.linked ? values.fb_psi : values.fb_single_psi, strength));
+}
+
+void point_checks(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
+  point_stiffness(model, values, worst, suffix, out);
+  point_strength(model, values, worst, suffix, out);
 }
 
 // IRC Table R503.1: least thickness of a lumber subfloor for its support spacing.
@@ -70,14 +79,14 @@ void thickness_check(const Model& model, const PlankValues& values, FloorChecks&
   for (const auto& line : board_lines(model, deck.plank_width_in))
     if (!line.supports_in.empty()) span = std::max(span, line.longest_in);
   const bool diagonal = spacing > 0 && span > 1.15 * spacing;
-  double needed = 1e9;
+  std::optional<double> needed;  // empty: the code allows no such deck
   if (row) {
     reason = row->reason;
     if (diagonal && row->diagonal_thickness_in)
       needed = *row->diagonal_thickness_in;
     else if (!diagonal)
       needed = row->thickness_in;
-    if (row->tongue_and_groove && !deck.tongues) needed = 1e9, reason.steps.push_back("at this spacing the code asks for tongue and groove");
+    if (row->tongue_and_groove && !deck.tongues) needed.reset(), reason.steps.push_back("at this spacing the code asks for tongue and groove");
     if (row->e_psi && values.e_psi < *row->e_psi)
       reason.steps.push_back("the code asks for E of " + format_number(*row->e_psi, 0) + " psi here; " + format_number(values.e_psi, 0) + " counts");
   } else {
@@ -89,15 +98,31 @@ void thickness_check(const Model& model, const PlankValues& values, FloorChecks&
   reason.compares = "least net thickness of a lumber subfloor over supports " + format_inches(spacing) + " apart against what lies there";
   reason.unit = "in";
   reason.steps.push_back(diagonal ? "boards run diagonally" : "boards run across the supports");
-  // Where the code has no row it allows no such deck: shown as needing twice what is there.
-  if (needed > 1e8) needed = 2 * deck.thickness_in;
-  add(out, make_check("deck.thickness", deck.layer, "deck_thickness", needed, deck.thickness_in, reason));
+  if (needed)
+    add(out, make_check("deck.thickness", deck.layer, "deck_thickness", *needed, deck.thickness_in, reason));
+  else
+    add(out, forbidden_check("deck.thickness", deck.layer, "deck_thickness", deck.thickness_in, reason));
 }
 
 void rot_checks(const Model& model, const PlankValues& values, FloorChecks& out) {
   if (!(model.deck.rot_depth_in > 0)) return;
   const auto worst = point_at_rot(model, values);
-  if (worst) point_checks(model, values, *worst, "_at_rot", out);
+  if (!worst) return;
+  if (worst->thickness_in > 0) {
+    // Wood that would have to bend by a twelfth of its bay breaks long before: then strength alone says it.
+    constexpr double kBreaksFirst = 12;
+    if (worst->deflection_in * kBreaksFirst <= worst->span_in) point_stiffness(model, values, *worst, "_at_rot", out);
+    point_strength(model, values, *worst, "_at_rot", out);
+    return;
+  }
+  Reason gone;
+  gone.compares = format_number(model.point_lb, 0) + " lb on the " + model.deck.spoken + " where it is rotten through";
+  gone.unit = "lb";
+  gone.rule = "rotten wood counts for nothing";
+  gone.source = "trade and engineering practice";
+  gone.status = SourceStatus::common_practice;
+  gone.steps.push_back(worst->words);
+  add(out, make_check("deck.point_bending_at_rot", model.deck.layer, "deck_point_bending", model.point_lb, 0, gone));
 }
 
 void check_planks(const Model& model, FloorChecks& out) {
@@ -167,8 +192,12 @@ void check_panels(const Model& model, FloorChecks& out) {
   rating.compares = "spacing of the supports against the panel's floor span rating";
   rating.unit = "in";
   rating.steps.push_back(row ? "panel " + row->rating + ", category " + row->category : "no floor panel is as thin as " + format_inches(deck.thickness_in));
-  add(out, make_check("deck.span_rating", deck.layer, "deck_span_rating", span, row ? row->floor_span_in : 0, rating));
-  if (!row) return;
+  if (!row) {
+    rating.rule = "panels over supports carry a floor span rating";
+    add(out, forbidden_check("deck.span_rating", deck.layer, "deck_span_rating", span, rating));
+    return;
+  }
+  add(out, make_check("deck.span_rating", deck.layer, "deck_span_rating", span, row->floor_span_in, rating));
   const auto live = live_limit(model.finish, model.deflection_over);
   const auto point = point_limit(model.finish, model.deflection_over);
   const int spans = std::clamp(static_cast<int>(bays) - 1, 1, 3);

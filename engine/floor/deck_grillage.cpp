@@ -290,8 +290,8 @@ std::optional<PointOnDeck> point_at_rot(const Model& model, const PlankValues& v
   out.thickness_in = left;
   out.moment_inlb = model.point_lb * span / 4 + model.dead_psf / 144 * model.deck.plank_width_in * span * span / 8;
   const double ei = values.e_psi * model.deck.plank_width_in * left * left * left / 12;
-  // Nothing left: the movement is as large as the bay, which no limit allows.
-  out.deflection_in = ei > 0 ? std::min(span, model.point_lb * span * span * span / (48 * ei)) : span;
+  // Nothing left: there is no movement to reckon, only a load that nothing takes.
+  out.deflection_in = ei > 0 ? model.point_lb * span * span * span / (48 * ei) : 0;
   out.words = "rot " + format_inches(model.deck.rot_depth_in) + " deep leaves " + (left > 0 ? format_inches(left) : std::string("nothing")) +
               " of the board; its tongues count for nothing";
   return out;

@@ -96,6 +96,7 @@ struct Option {
   int rank = 0;  // 1 is recommended
   bool ok = false;
   bool needs_engineer = false;
+  std::vector<std::string> engineer_for;  // what an engineer is asked to settle; empty when none is needed
   std::vector<Check> checks;
   double height_change_in = 0;  // of the walking surface below the finish, against today
   double weight_psf = 0;
@@ -110,8 +111,8 @@ struct Option {
   std::vector<DeckPart> deck;        // what it lays
 };
 BOOST_DESCRIBE_STRUCT(Option, (),
-                      (id, title, rank, ok, needs_engineer, checks, height_change_in, weight_psf, cost, hours, materials, steps, rules_out, cautions, trade_off,
-                       framing, deck))
+                      (id, title, rank, ok, needs_engineer, engineer_for, checks, height_change_in, weight_psf, cost, hours, materials, steps, rules_out,
+                       cautions, trade_off, framing, deck))
 
 struct Shore {
   std::string id;

@@ -97,7 +97,7 @@ struct Worst {
   const Adjusted* adjusted = nullptr;
   std::optional<Section> left;
   void offer(double d, double c, double at, const Adjusted* a, const std::optional<Section>& s) {
-    const double r = c > 0 ? d / c : (d > 0 ? 1e9 : 0.0);
+    const double r = c > 0 ? d / c : (d > 0 ? kNoRatio : 0.0);
     if (r > ratio + 1e-12) ratio = r, demand = d, capacity = c, at_in = at, adjusted = a, left = s;
   }
 };
@@ -219,7 +219,7 @@ void check_cuts(const Member& member, FloorChecks& out) {
       // Refused for its place, not its size: no figure compares, so the check fails outright.
       Reason reason = mechanics::cut_limits(member.section.d_in).reason;
       reason.compares = what + " in " + member_words(member) + " against where the code allows one: " + verdict.why;
-      add(out, make_check(prefix + ".place", member.id, "cut_place", 1, 0, reason));
+      add(out, forbidden_check(prefix + ".place", member.id, "cut_place", cut.along_in, reason));
     };
     if (cut.hole_diameter_in)
       take(mechanics::check_hole(member.section.b_in, member.section.d_in, *cut.hole_diameter_in,

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/geometry.hpp"
+#include "base/reason.hpp"
 #include "floor/mechanics/beam.hpp"
 #include "floor/mechanics/design_values.hpp"
 #include "floor/mechanics/panel.hpp"
@@ -88,7 +89,9 @@ struct DeckModel {
 // A load on the plan, shared to the members by geometry.
 struct PlanLoad {
   std::string item;
-  double lb = 0;  // spread evenly over `area`, or along from-to when the area is empty
+  std::string row;               // of data/floor_loads.csv; empty for a layer or a bearing wall
+  std::optional<Reason> reason;  // where no row says it
+  double lb = 0;                 // spread evenly over `area`, or along from-to when the area is empty
   Polygon area;
   Point from;
   Point to;

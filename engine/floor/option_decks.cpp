@@ -365,8 +365,7 @@ bool drop_bay(OptionPlan& plan, const Site& site) {
       add_hours(plan, "sister", 1.5 * member.sister->plies);
       names += (names.empty() ? "" : ", ") + member.id;
     }
-    plan.option.needs_engineer = true;
-    plan.option.cautions.push_back("Taking down the tops of joists is no notch that the code allows by itself (IRC R502.8): an engineer has to agree.");
+    plan.option.engineer_for.push_back("tops of members taken down under the shower, which is no notch that IRC R502.8 allows by itself");
     plan.option.steps.push_back("Shore, set full-length sisters beside " + names + ", then rip their tops down by " + format_inches(recess) +
                                 " over the shower and lay 23/32 in. plywood there.");
   }

@@ -50,6 +50,18 @@ void buy_lumber(OptionPlan& plan, const Site& site, const std::string& item, con
   add_material(plan, site, item, pieces * length_in / 12, "lf", length_in, pieces * lumber_cost(site, ply, length_in));
 }
 
+// A step that members share is said once, with all their names.
+void say_for_member(std::vector<std::string>& steps, const std::string& id, const std::string& head, const std::string& tail) {
+  for (auto& step : steps) {
+    const bool same =
+        step.size() > head.size() + tail.size() && step.compare(0, head.size(), head) == 0 && step.compare(step.size() - tail.size(), tail.size(), tail) == 0;
+    if (!same) continue;
+    step.insert(step.size() - tail.size(), ", " + id);
+    return;
+  }
+  steps.push_back(head + id + tail);
+}
+
 }  // namespace
 
 std::vector<std::size_t> members_to_treat(const OptionPlan& plan) {
@@ -84,8 +96,8 @@ void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool 
              member.section, member.length_in(), 1);
   add_material(plan, site, "hangers or angles", 2, "each", std::nullopt, 2 * tables::rate("hanger_each").value);
   add_hours(plan, "replace_member", (member.role == SupportRole::girder ? 2.0 : 1.0) * member.section.plies);
-  plan.option.steps.push_back("Shore beside " + member.id + ", take it out, set a new " + yard_name(member.section) + " " + format_length(member.length_in()) +
-                              " long on sound rests.");
+  say_for_member(plan.option.steps, member.id, "Shore beside ",
+                 " (one at a time): take it out, set a new " + yard_name(member.section) + " " + format_length(member.length_in()) + " long on sound rests.");
 }
 
 void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
@@ -109,11 +121,11 @@ void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
   plan.option.framing.push_back(line);
   buy_lumber(plan, site, yard_name({kPly_in, depth, 1}) + " sister", sister, member.length_in(), 1);
   add_hours(plan, "sister", sister.plies * std::max(1.0, member.length_in() / 96));
-  plan.option.steps.push_back((has_rot(member) ? "Cut the rot out of " + member.id + ", let it dry, treat the cut, set "
-                                               : "Beside " + member.id + ", which is too weak or too soft as it is, set ") +
-                              std::to_string(sister.plies) + " " + yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") +
-                              format_length(member.length_in()) +
-                              " long with bearing at every rest; two rows of nails or structural screws, 12 in. apart, staggered.");
+  const bool rot = has_rot(member);
+  say_for_member(plan.option.steps, member.id, rot ? "Cut the rot out of " : "Beside ",
+                 std::string(rot ? ", let it dry, treat the cut" : ", too weak or too limber as found") + ": set " + std::to_string(sister.plies) + " " +
+                     yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") + format_length(member.length_in()) +
+                     " long with bearing at every rest; two rows of nails or structural screws, 12 in. apart, staggered.");
 }
 
 void add_joists(OptionPlan& plan, const Site& site) {

@@ -5,6 +5,7 @@
 
 #include "base/doc.hpp"
 #include "base/length.hpp"
+#include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
@@ -17,22 +18,61 @@ constexpr double kBacker_in = 0.25;
 
 double material_psf(const char* id, double thickness_in) { return tables::material_facts(id).weight_psf_per_in * thickness_in; }
 
-bool touches_bearing_wall(const OptionPlan& plan, const Site& site, std::string& wall_id) {
-  for (const auto& wall : site.job.walls) {
-    if (!wall.bearing.value_or(false) || wall.stands_on == StandsOn::framing) continue;
-    for (const auto& line : plan.option.framing) {
-      if (line.kind != "sister" && line.kind != "new_member") continue;
-      // A wall over the end of a member stands over its rest; elsewhere its load goes through the member.
-      for (int k = 0; k <= 20; ++k) {
-        const Point p{line.from_in.x_in + (line.to_in.x_in - line.from_in.x_in) * k / 20, line.from_in.y_in + (line.to_in.y_in - line.from_in.y_in) * k / 20};
-        if (distance_to_segment_in(p, wall.from_in, wall.to_in) < distance_in(line.from_in, line.to_in) / 20 + 2) {
-          wall_id = wall.id;
-          return true;
-        }
-      }
+std::string joined(const std::vector<std::string>& items) {
+  std::string out;
+  for (std::size_t i = 0; i < items.size(); ++i) out += (i == 0 ? "" : i + 1 == items.size() ? " and " : ", ") + items[i];
+  return out;
+}
+
+// Members that a bearing wall loads away from their rests, split by whether the option works on them.
+void ask_about_walls(OptionPlan& plan, const Site& site) {
+  for (const auto& bearing : bearing_walls(site.job)) {
+    std::vector<std::string> loaded, touched;
+    double farthest_in = 0;
+    for (const auto& off : off_rests(site.found, *bearing.wall)) {
+      const auto& id = site.found.members[off.member].id;
+      loaded.push_back(id);
+      farthest_in = std::max(farthest_in, off.from_rest_in);
+      if (std::any_of(plan.option.framing.begin(), plan.option.framing.end(),
+                      [&](const FramingLine& line) { return line.id == id && (line.kind == "sister" || line.kind == "new_member"); }))
+        touched.push_back(id);
     }
+    if (loaded.empty()) continue;
+    if (!bearing.load_given)
+      plan.option.engineer_for.push_back("wall " + bearing.wall->id + " stands on " + joined(loaded) + " up to " + format_length(farthest_in) +
+                                         " from a rest, and its load (" + format_number(bearing.plf(), 0) +
+                                         " lb/ft) is only assumed: IRC R502.4 asks that the members be sized for it");
+    if (!touched.empty())
+      plan.option.engineer_for.push_back("how wall " + bearing.wall->id + " is held while " + joined(touched) + (touched.size() == 1 ? " is" : " are") +
+                                         " worked on under it");
   }
-  return false;
+}
+
+// Girders that the option works on.
+void ask_about_girders(OptionPlan& plan, const Site& site) {
+  std::vector<std::string> names;
+  for (const auto& member : site.found.members) {
+    if (member.role != SupportRole::girder) continue;
+    if (std::any_of(plan.option.framing.begin(), plan.option.framing.end(),
+                    [&](const FramingLine& line) { return line.id == member.id && (line.kind == "sister" || line.kind == "new_member"); }))
+      names.push_back(member.id);
+  }
+  if (!names.empty())
+    plan.option.engineer_for.push_back("fastening, shores and footings of " + std::string(names.size() == 1 ? "girder " : "girders ") + joined(names) +
+                                       ", which this way changes");
+}
+
+void ask_about_checks(OptionPlan& plan) {
+  if (plan.option.ok) return;
+  std::vector<std::string> failed;
+  for (const auto& check : plan.option.checks)
+    if (!check.ok) failed.push_back(check.id);
+  constexpr std::size_t kNamed = 6;
+  const std::size_t more = failed.size() > kNamed ? failed.size() - kNamed : 0;
+  failed.resize(failed.size() - more);
+  plan.option.engineer_for.push_back(failed.empty()
+                                         ? "what is recorded is not enough to check this way"
+                                         : "checks that are not met: " + joined(failed) + (more > 0 ? " and " + std::to_string(more) + " more" : ""));
 }
 
 }  // namespace
@@ -138,28 +178,10 @@ void finish_plan(OptionPlan& plan, const Site& site) {
     plan.material_cost += static_cast<double>(site.shores) * tables::rate("shore_each").value * site.material_scale;
   }
   option.cost = plan.material_cost + option.hours.likely * site.labour_per_hour;
-  std::string wall;
-  if (touches_bearing_wall(plan, site, wall)) {
-    option.needs_engineer = true;
-    option.cautions.push_back("Wall " + wall +
-                              " bears load and stands over a member that this option touches: have an engineer say how it is held (IRC R502.4).");
-  }
-  const bool girder = std::any_of(option.framing.begin(), option.framing.end(), [&](const FramingLine& line) {
-    return (line.kind == "sister" || line.kind == "new_member") && std::any_of(site.found.members.begin(), site.found.members.end(), [&](const Member& member) {
-             return member.role == SupportRole::girder && line.id.find(member.id) == 0;
-           });
-  });
-  if (girder) {
-    option.needs_engineer = true;
-    option.cautions.push_back("This option changes a girder: an engineer settles its fastening, shores and footings.");
-  }
-  if (!option.ok) {
-    option.needs_engineer = true;
-    std::string list;
-    for (const auto& check : option.checks)
-      if (!check.ok) list += (list.empty() ? "" : ", ") + check.id;
-    option.cautions.push_back(list.empty() ? "What is recorded is not enough to check this option." : "These checks are not met: " + list + ".");
-  }
+  ask_about_walls(plan, site);
+  ask_about_girders(plan, site);
+  ask_about_checks(plan);
+  option.needs_engineer = !option.engineer_for.empty();
   option.cautions.push_back("Strength and stiffness reckoned by the NDS (ASD); the local code and the building department decide.");
 }
 

@@ -95,7 +95,10 @@ std::optional<OptionPlan> dropped_bay(const Site& site) {
   finish_plan(plan, site);
   for (const auto& check : bay_checks) {
     plan.option.checks.push_back(check);
-    plan.option.ok = plan.option.ok && check.ok;
+    if (check.ok) continue;
+    plan.option.ok = false;
+    plan.option.needs_engineer = true;
+    plan.option.engineer_for.push_back("the dropped bay does not meet " + check.id);
   }
   return plan;
 }
@@ -127,19 +130,25 @@ void say_trade_off(std::vector<Option>& options) {
   for (const auto& option : options)
     if (option.ok && (!cheapest || option.cost < cheapest->cost - 0.005)) cheapest = &option;
   const double least = cheapest ? cheapest->cost : 0;
-  const std::string least_id = cheapest ? cheapest->id : "";
+  const int least_rank = cheapest ? cheapest->rank : 0;
   for (auto& option : options) {
     std::string words = option.ok ? "Passes every check, " : "Fails a check, ";
     words += signed_inches(option.height_change_in) + ", weighs " + format_number(option.weight_psf, 1) + " psf and takes about " +
              format_number(option.hours.likely, 0) + " hours";
-    if (!cheapest || option.id == least_id)
+    if (!cheapest || option.rank == least_rank)
       words += option.ok ? ", at the least cost of those that pass" : "";
     else
-      words += ", at " + format_number(std::fabs(option.cost - least), 0) + (option.cost >= least ? " dollars more than " : " dollars less than ") + least_id;
-    if (option.needs_engineer) words += "; an engineer is needed";
+      words += ", at $" + format_number(std::fabs(option.cost - least), 0) + (option.cost >= least ? " more than way " : " less than way ") +
+               std::to_string(least_rank);
     if (!option.rules_out.empty()) words += "; it rules out " + option.rules_out.back();
     option.trade_off = words + ".";
   }
+}
+
+// The same members in the same sizes: a reader would be shown one way twice.
+bool same_framing(const Option& a, const Option& b) {
+  return a.framing.size() == b.framing.size() && std::equal(a.framing.begin(), a.framing.end(), b.framing.begin(),
+                                                            [](const auto& x, const auto& y) { return x.id == y.id && x.kind == y.kind && x.size == y.size; });
 }
 
 }  // namespace
@@ -155,7 +164,8 @@ std::vector<Option> rebuild_options(const Site& site) {
   }();
   if (probe) {
     out.push_back(with_sisters(site).option);
-    out.push_back(with_new_members(site).option);
+    auto stronger = with_new_members(site).option;
+    if (!same_framing(stronger, out.front())) out.push_back(std::move(stronger));
   }
   if (spacing > 0 && site.found.deck.kind != DeckModel::Kind::none) {
     out.push_back(panels(site, spacing).option);

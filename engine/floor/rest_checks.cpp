@@ -74,7 +74,8 @@ void check_posts(const Member& member, const MemberForces& forces, FloorChecks& 
   reason.rule = "NDS 3.7.1: P <= Fc' A with Fc' = Fc* CP";
   if (!member.post_length_known) reason.steps.push_back("length not measured: " + format_inches(member.post_length_in) + " taken");
   reason.steps.push_back("species and grade of the post not recorded: the worst of the tables taken");
-  add(out, make_check(member.id + ".post", member.id, "post", total_lb(*most), post.slender_ok ? post.capacity_lb : 0, reason));
+  add(out, post.slender_ok ? make_check(member.id + ".post", member.id, "post", total_lb(*most), post.capacity_lb, reason)
+                           : forbidden_check(member.id + ".post", member.id, "post", total_lb(*most), reason));
   const auto soil = mechanics::soil_bearing(mechanics::Soil::unknown);
   const auto pad = mechanics::pad_for(total_lb(*most), soil.bearing_psf);
   out.words.push_back("The post under " + member.id + " at " + format_inches(most->along_in) + " brings " + format_number(total_lb(*most), 0) +

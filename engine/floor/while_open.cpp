@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/length.hpp"
+#include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
 #include "floor/layout.hpp"
 #include "floor/mechanics/factors.hpp"
@@ -14,6 +15,7 @@ namespace awlmark::floor {
 namespace {
 
 constexpr double kShoreClear_in = 6;  // from the end of the rot to the shore
+constexpr double kOwnRest_in = 12;    // a rest this near to where a shore would stand does its work
 constexpr double kLeastOpen_in = 24;  // what a crew needs to get at one bay
 constexpr double kOpenStep_in = 6;
 
@@ -54,12 +56,35 @@ double shore_reaction_lb(const Member& member, const MemberLoads& loads, double 
   return std::max(0.0, reaction);
 }
 
+// The rest that already holds the cut end, when that side keeps two rests of its own; else nothing.
+std::optional<double> own_rest(const Member& member, double from_in, double to_in, double at_in) {
+  std::size_t held = 0;
+  std::optional<double> near;
+  for (const double rest : member.rests_in) {
+    if (rest < from_in - 1e-6 || rest > to_in + 1e-6) continue;
+    ++held;
+    if (std::fabs(rest - at_in) <= kOwnRest_in && (!near || std::fabs(rest - at_in) < std::fabs(*near - at_in))) near = rest;
+  }
+  return held >= 2 ? near : std::nullopt;
+}
+
 void add_shore(const Member& member, const MemberLoads& loads, double from_in, double to_in, double at_in, WhileOpen& out) {
+  constexpr double kNothing_lb = 0.5;
+  if (const auto rest = own_rest(member, from_in, to_in, at_in)) {
+    out.words.push_back("No shore under " + member.id + " at " + format_length(at_in) + ": its own rest at " + format_length(*rest) +
+                        " and the next one hold that side. Look that they are sound.");
+    return;
+  }
+  const double load_lb = shore_reaction_lb(member, loads, from_in, to_in, at_in);
+  if (load_lb < kNothing_lb) {
+    out.words.push_back("No shore under " + member.id + " at " + format_length(at_in) + ": nothing would come down on it there.");
+    return;
+  }
   Shore shore;
   shore.id = "s" + std::to_string(out.shores.size() + 1);
   shore.under = member.id;
   shore.at_in = member.at(at_in);
-  shore.load_lb = shore_reaction_lb(member, loads, from_in, to_in, at_in);
+  shore.load_lb = load_lb;
   const auto soil = mechanics::soil_bearing(mechanics::Soil::unknown);
   const auto pad = mechanics::pad_for(shore.load_lb, soil.bearing_psf);
   shore.pad_sf = pad.area_ft2;
@@ -69,6 +94,21 @@ void add_shore(const Member& member, const MemberLoads& loads, double from_in, d
   shore.reason.unit = "lb";
   shore.reason.steps.push_back("the member counts as cut through beside it; soil not tested: " + format_number(soil.bearing_psf, 0) + " psf");
   out.shores.push_back(shore);
+}
+
+// Bearing walls whose load lies on a member that counts as cut through need their own shore.
+void hold_walls(const Job& job, const Model& model, const FloorChecks& checks, WhileOpen& out) {
+  for (const auto& bearing : bearing_walls(job))
+    for (const auto& off : off_rests(model, *bearing.wall)) {
+      const auto& member = model.members[off.member];
+      const bool through = std::any_of(member.decay.begin(), member.decay.end(), [&](const DecayZone& zone) {
+        return zone.rot && off.along_in > zone.from_in - kShoreClear_in && off.along_in < zone.to_in + kShoreClear_in;
+      });
+      if (!through || !fails(checks, member.id)) continue;
+      out.unsupported.push_back("wall " + bearing.wall->id + " over " + member.id + ", which brings " + format_number(bearing.plf(), 0) + " lb/ft" +
+                                (bearing.load_given ? "" : " (assumed)") + ": hold the wall with shores of its own on both sides before " + member.id +
+                                " is cut");
+    }
 }
 
 // Shores beside every rotten stretch of a member, inside the spans it lies in.
@@ -142,6 +182,7 @@ WhileOpen while_open(const Job& job, const Model& model, const cutback::CutBack&
   const auto loads = member_loads(model);
   for (std::size_t i = 0; i < model.members.size(); ++i)
     if (has_rot(model.members[i]) && fails(members, model.members[i].id)) shore_member(model.members[i], loads[i], out);
+  hold_walls(job, model, members, out);
   for (const auto& edge : cut_back.edges)
     if (edge.layer == model.deck.layer && edge.kind == cutback::EdgeKind::cross_in_air)
       out.unsupported.push_back("board ends at (" + format_inches(edge.from_in.x_in) + ", " + format_inches(edge.from_in.y_in) +

@@ -99,9 +99,10 @@ struct Wall {
   Point to_in;
   std::optional<bool> bearing;
   StandsOn stands_on = StandsOn::unknown;
+  std::optional<double> carries_plf;  // what comes down on it, dead and live, its own weight left out
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(Wall, (), (id, from_in, to_in, bearing, stands_on, note))
+BOOST_DESCRIBE_STRUCT(Wall, (), (id, from_in, to_in, bearing, stands_on, carries_plf, note))
 
 // A notch or a hole in a support, as found.
 struct MemberCut {

@@ -46,7 +46,9 @@ FieldRules field_rules(const Layer*) {
           {.name = "absent_in", .max_items = 100}};
 }
 
-FieldRules field_rules(const Wall*) { return {kId, {.name = "from_in", .required = true}, {.name = "to_in", .required = true}}; }
+FieldRules field_rules(const Wall*) {
+  return {kId, {.name = "from_in", .required = true}, {.name = "to_in", .required = true}, {.name = "carries_plf", .min = 0, .max = 20000}};
+}
 
 FieldRules field_rules(const MemberCut*) {
   return {{.name = "along_in", .text = "from the support's from_in", .required = true, .min = 0, .max = kFarthest_in},

@@ -18,7 +18,7 @@ std::string measured(const Reason& reason) {
   std::string out;
   if (reason.demand) out += "asked " + figure(*reason.demand) + unit;
   if (reason.capacity) out += (out.empty() ? "" : ", ") + std::string("has ") + figure(*reason.capacity) + unit;
-  if (reason.ratio && std::isfinite(*reason.ratio) && *reason.ratio < 1e8) out += (out.empty() ? "" : ", ") + std::string("ratio ") + figure(*reason.ratio);
+  if (reason.ratio && std::isfinite(*reason.ratio)) out += (out.empty() ? "" : ", ") + std::string("ratio ") + figure(*reason.ratio);
   return out;
 }
 

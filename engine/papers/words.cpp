@@ -120,9 +120,9 @@ std::string date_of(std::string_view time) {
 }
 
 std::string ratio_words(const Check& check) {
-  constexpr double kNothingLeft = 1e8;
   const bool bends = check.kind.find("deflection") != std::string::npos;
-  if (check.ratio >= kNothingLeft) return "fails: nothing is left to carry it";
+  if (check.state == CheckState::nothing_left) return "fails: nothing is left to carry it";
+  if (check.state == CheckState::not_allowed) return "fails: the rule does not allow it";
   // Beyond this a figure says no more than the words.
   constexpr double kByFar = 20;
   if (!check.ok && check.ratio > kByFar) return bends ? "fails by far: next to nothing holds it up" : "fails by far: next to nothing is left to carry it";

@@ -41,6 +41,7 @@ TEST(Words, SayRatios) {
   EXPECT_EQ(ratio_words(make_check("a", "j1", "bending", 3, 4, {})), "holds, 25 % to spare");
   EXPECT_EQ(ratio_words(make_check("a", "deck", "deflection_live", 3, 2, {})), "too limber: bends 1.50 times as far as allowed");
   EXPECT_EQ(ratio_words(make_check("a", "j1", "bearing", 3, 0, {})), "fails: nothing is left to carry it");
+  EXPECT_EQ(ratio_words(forbidden_check("a", "g1", "post", 900, {})), "fails: the rule does not allow it");
   EXPECT_EQ(ratio_words(make_check("a", "j1", "bending", 1, 1, {})), "holds, with nothing to spare");
 }
 

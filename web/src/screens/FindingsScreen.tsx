@@ -161,7 +161,12 @@ function CutAndFloor({ findings }: { findings: Findings }) {
                     .filter((check) => !check.ok)
                     .map((check) => (
                       <p key={check.id}>
-                        Fails: {spoken(check.kind)} of {check.member}, {check.ratio.toFixed(2)} of what it may be
+                        Fails: {spoken(check.kind)} of {check.member},{' '}
+                        {check.state === 'nothing_left'
+                          ? 'nothing is left to carry it'
+                          : check.state === 'not_allowed'
+                            ? 'which the rule does not allow'
+                            : `${check.ratio.toFixed(2)} of what it may be`}
                       </p>
                     ))}
                 </li>
