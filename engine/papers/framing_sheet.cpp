@@ -6,14 +6,17 @@
 #include "base/length.hpp"
 #include "papers/drawing/framing_plan.hpp"
 #include "papers/drawing/section.hpp"
+#include "papers/framing_tables.hpp"
 #include "papers/keys.hpp"
-#include "papers/reasons.hpp"
 #include "papers/sheet.hpp"
 #include "papers/sheets.hpp"
 #include "papers/words.hpp"
 
 namespace awlmark::papers {
 namespace {
+
+// With the head above and the section below it, page one is full.
+constexpr double kPlanHeight_in = 5.1;
 
 class FramingSheet {
  public:
@@ -23,39 +26,44 @@ class FramingSheet {
   Paper write() {
     facts();
     drawings();
+    options();
+    checks("Checks of the floor as found", floor_.as_found.checks);
+    chosen();
     schedule();
     decay();
     cut_back();
-    loads();
-    checks("Checks of the floor as found", floor_.as_found.checks);
-    chosen();
     while_open();
+    loads();
     sheet_.cautions(all_cautions());
     inspection();
     sheet_.signatures({"Contractor", "Inspector"});
-    if (!reasons_.empty()) {
-      sheet_.section("Rules, figures and sources", true);
-      reasons_.write(sheet_.out());
+    worked();
+    if (!sources_.empty()) {
+      sheet_.section("Rules and sources");
+      sources_.write(sheet_.out());
     }
     return {"framing-sheet.html", "Framing sheet", sheet_.html()};
   }
 
  private:
+  // Two tight lines, so that the drawings stand on the first page.
   void facts() {
     const auto& job = job_.job;
     const auto* option = chosen_option(findings_);
-    sheet_.facts({{"Owner", job.owner.value_or("not recorded")},
-                  {"Address", job.address.value_or("not recorded")},
-                  {"Contractor", job.contractor.value_or("not recorded")},
-                  {"Permit no.", " "},
-                  {"House built", job.year_built ? std::to_string(*job.year_built) : "not known"},
-                  {"Below it", job.below == Below::unknown ? "not known" : spoken_id(doc::word_of(job.below))},
-                  {"Live load", figure(floor_.as_found.live_psf) + " psf"},
-                  {"Dead load", figure(floor_.as_found.dead_psf) + " psf as found"},
-                  {"Finish", job_.rebuild ? finish_words(job_.rebuild->finish) : "not chosen"},
-                  {"Way chosen", option == nullptr ? "none" : option->title}});
-    for (const auto& words : floor_.as_found.words) sheet_.say(words);
-    if (option != nullptr && option->needs_engineer) sheet_.say("The way chosen needs an engineer before work starts.", "bad");
+    sheet_.say("Owner: " + job.owner.value_or("not recorded") + ". Address: " + job.address.value_or("not recorded") +
+                   ". Contractor: " + job.contractor.value_or("not recorded") + ". Permit no.: ____________",
+               "tight");
+    sheet_.say("House built " + (job.year_built ? std::to_string(*job.year_built) : std::string("in a year not known")) +
+                   ". Below: " + (job.below == Below::unknown ? "not known" : spoken_id(doc::word_of(job.below))) + ". Live load " +
+                   figure(floor_.as_found.live_psf) + " psf, dead load " + figure(floor_.as_found.dead_psf) + " psf as found" +
+                   (option == nullptr ? "" : ", " + figure(option->weight_psf) + " psf as rebuilt") +
+                   ". Finish: " + (job_.rebuild ? finish_words(job_.rebuild->finish) : "not chosen") + ".",
+               "tight");
+    if (!floor_.as_found.words.empty()) sheet_.say(floor_.as_found.words.front(), "tight");
+    if (option == nullptr) return;
+    sheet_.say("Way chosen: " + option->title + (option->ok ? ". It passes every check." : ". It does not pass every check.") +
+                   (option->needs_engineer ? " An engineer settles the points listed under it before work starts." : ""),
+               option->ok ? "tight" : "tight bad");
   }
 
   void drawings() {
@@ -64,45 +72,68 @@ class FramingSheet {
       return;
     }
     const auto* option = chosen_option(findings_);
-    sheet_.section("Drawings");
-    sheet_.figure(
-        framing_plan(job_, findings_, framing_, {}),
-        option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what \"" + option->title + "\" adds.",
-        framing_legend());
+    FramingPlanStyle style;
+    style.height_in = kPlanHeight_in;
+    sheet_.figure(framing_plan(job_, findings_, framing_, style),
+                  option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what the way chosen adds.");
     const auto cut = section_cut(job_, findings_, framing_);
-    if (!cut) return;
-    sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(framing_, *cut) + ".");
-    if (option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt (" + option->title + "), same place.");
+    if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(framing_, *cut) + ".");
+    sheet_.out().add(framing_legend());
+    if (cut && option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt, same place.");
   }
 
-  std::string species_of(const DrawnMember& member) const {
-    const auto* support = find_support(job_, member.line.id);
-    if (support == nullptr) return member.added ? "new" : "";
-    return species_words(support->species) + ", " + grade_words(support->grade);
+  // Every way in a row; only the one chosen is shown in full further down.
+  void options() {
+    if (floor_.options.empty()) return;
+    sheet_.section("Ways to rebuild, best first");
+    Table table{{"", "Way", "Checks", "Engineer", "Trade-off"}, {}, "cards"};
+    for (const auto& option : floor_.options) {
+      const bool taken = option.id == floor_.chosen;
+      table.rows.push_back({{std::to_string(option.rank), "num"},
+                            {option.title + (taken ? " (chosen)" : ""), taken ? "good" : ""},
+                            {option.ok ? "all pass" : count_of(failing(option.checks), "fails", "fail"), option.ok ? "" : "bad"},
+                            {option.needs_engineer ? "yes" : "no", ""},
+                            {option.trade_off, ""}});
+    }
+    sheet_.table(table);
+    engineer_points();
+  }
+
+  static std::size_t failing(const std::vector<Check>& checks) {
+    return static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return !check.ok; }));
+  }
+
+  // What asks for an engineer: said once where it holds for every way, else way by way.
+  void engineer_points() {
+    std::vector<std::string> points;
+    std::vector<std::vector<int>> ranks;
+    for (const auto& option : floor_.options)
+      for (const auto& point : option.engineer_for) {
+        const auto at = std::find(points.begin(), points.end(), point);
+        if (at == points.end()) {
+          points.push_back(point);
+          ranks.push_back({option.rank});
+        } else {
+          ranks[static_cast<std::size_t>(at - points.begin())].push_back(option.rank);
+        }
+      }
+    if (points.empty()) return;
+    sheet_.sub("What an engineer is asked to settle");
+    std::vector<std::string> items;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      std::vector<std::string> numbers;
+      for (const int rank : ranks[i]) numbers.push_back(std::to_string(rank));
+      const std::string where = numbers.size() == floor_.options.size() ? "Every way: " : (numbers.size() == 1 ? "Way " : "Ways ") + joined(numbers) + ": ";
+      items.push_back(where + points[i] + ".");
+    }
+    sheet_.list(items);
   }
 
   void schedule() {
     if (framing_.members.empty()) return;
     sheet_.section("Schedule of members");
     sheet_.say("Places are measured from the datum corner 0, 0. Rests are measured along the member from its first end.", "small");
-    Table table{{"Name", "What", "Section", "Species and grade", "From", "To", "Rests at", "Note"}, {}, "cards"};
-    for (const auto& member : framing_.members) {
-      const auto& line = member.line;
-      std::vector<std::string> rests;
-      for (const double rest : line.rests_at_in) rests.push_back(format_length(rest));
-      std::string section = line.size.empty() ? "not known" : line.size;
-      if (line.b_in > 0 && line.d_in > 0) section += " (" + format_inches(line.b_in) + " x " + format_inches(line.d_in) + ")";
-      const std::string name = member.name + (member.name == line.id || line.id.empty() || member.added ? "" : " (" + line.id + ")");
-      table.rows.push_back({{name, "good"},
-                            {spoken_id(line.kind), ""},
-                            {section, ""},
-                            {species_of(member), ""},
-                            {place_words(line.from_in), ""},
-                            {place_words(line.to_in), ""},
-                            {rests.empty() ? "not recorded" : joined(rests), ""},
-                            {line.note, ""}});
-    }
-    sheet_.table(table);
+    sheet_.table(schedule_of(job_, framing_));
   }
 
   void decay() {
@@ -128,18 +159,7 @@ class FramingSheet {
     const auto& cut = *findings_.cut_back;
     sheet_.section("Cut-back");
     for (const auto& words : cut.words) sheet_.say(words);
-    if (!cut.blocking.empty()) {
-      Table table{{"Blocking", "From", "To", "Length", "Why"}, {}, "cards"};
-      for (std::size_t i = 0; i < cut.blocking.size(); ++i) {
-        const auto& block = cut.blocking[i];
-        table.rows.push_back({{"B" + std::to_string(i + 1), "good"},
-                              {place_words(block.from_in), ""},
-                              {place_words(block.to_in), ""},
-                              {format_length(block.length_in), "num"},
-                              {block.why, ""}});
-      }
-      sheet_.table(table);
-    }
+    sheet_.table(blocking_rows(cut));
   }
 
   void loads() {
@@ -147,7 +167,7 @@ class FramingSheet {
     sheet_.section("Loads");
     Table table{{"Load", "Kind", "psf", "lb"}, {}, ""};
     for (const auto& line : floor_.as_found.loads)
-      table.rows.push_back({{line.item, "", reasons_.number_of(line.reason)},
+      table.rows.push_back({{line.item, "", sources_.number_of(line.reason)},
                             {line.kind, ""},
                             {line.psf != 0 ? figure(line.psf) : "", "num"},
                             {line.lb != 0 ? figure(line.lb) : "", "num"}});
@@ -157,17 +177,29 @@ class FramingSheet {
   void checks(const std::string& title, const std::vector<Check>& list) {
     if (list.empty()) return;
     sheet_.section(title);
-    Table table{{"Member", "Check", "Asked", "Has", "Ratio", "Result"}, {}, "cards"};
-    for (const auto& check : list) {
-      const auto unit = check.reason.unit.empty() ? "" : " " + check.reason.unit;
-      table.rows.push_back({{check.member.empty() ? check.id : check.member, ""},
-                            {spoken_id(check.kind), "", reasons_.number_of(check.reason)},
-                            {figure(check.demand) + unit, "num"},
-                            {figure(check.capacity) + unit, "num"},
-                            {check.ratio > 99 ? "over 99" : format_number(check.ratio, 2), "num"},
-                            {check.ok ? "passes" : "FAILS", check.ok ? "good" : "bad"}});
+    sheet_.say("Ratio of what is asked to what is there; up to 1.00 passes. The small number is the rule at the end of this paper.", "small");
+    sheet_.table(check_grid(job_, list, sources_));
+    const auto rows = check_rows(job_, list, sources_);
+    if (rows.rows.empty()) return;
+    sheet_.sub("With their figures: the deck, and members that fail");
+    sheet_.table(rows);
+  }
+
+  // The factors behind what governs, of the way chosen, else of the floor as found.
+  void worked() {
+    const auto* option = chosen_option(findings_);
+    const auto list = governing(option != nullptr ? option->checks : floor_.as_found.checks);
+    if (list.empty()) return;
+    sheet_.section(option != nullptr ? "How the governing checks of the way chosen were worked" : "How the governing checks were worked");
+    sheet_.out().open("ul", {{"class", "reasons"}});
+    for (const auto* check : list) {
+      std::string steps;
+      for (const auto& step : check->reason.steps) steps += (steps.empty() ? "" : "; ") + step;
+      sheet_.out().open("li").element("b", sentence_case(check->reason.compares) + ". ").text(steps + ". Ratio: " + ratio_cell(*check) + ".");
+      reason_link(sheet_.out(), sources_.number_of(check->reason));
+      sheet_.out().close();
     }
-    sheet_.table(table);
+    sheet_.out().close();
   }
 
   void chosen() {
@@ -199,22 +231,28 @@ class FramingSheet {
     const auto& open = floor_.while_open;
     sheet_.section("While the floor is open");
     for (const auto& words : open.words) sheet_.say(words);
-    if (!open.unsupported.empty()) sheet_.say("Loses its support when the cut-back is made: " + joined(open.unsupported) + ".");
+    if (!open.unsupported.empty()) sheet_.say("Loses its support when the cut-back is made: " + semicolons(open.unsupported) + ".");
     if (open.open_at_once_in > 0) sheet_.say("Open at most " + format_length(open.open_at_once_in) + " along the members at once.");
     if (open.shores.empty()) {
-      sheet_.say("No shore follows from what is recorded.");
+      sheet_.say("No shore under a member follows from what is recorded.");
       return;
     }
     Table table{{"Shore", "Under", "Place", "Load", "Pad at least"}, {}, "cards"};
     for (std::size_t i = 0; i < open.shores.size(); ++i) {
       const auto& shore = open.shores[i];
-      table.rows.push_back({{"P" + std::to_string(i + 1), "good", reasons_.number_of(shore.reason)},
+      table.rows.push_back({{"P" + std::to_string(i + 1), "good", sources_.number_of(shore.reason)},
                             {shore.under, ""},
                             {place_words(shore.at_in), ""},
                             {figure(shore.load_lb) + " lb", "num"},
                             {figure(shore.pad_sf) + " sq ft", "num"}});
     }
     sheet_.table(table);
+  }
+
+  static std::string semicolons(const std::vector<std::string>& items) {
+    std::string out;
+    for (const auto& item : items) out += (out.empty() ? "" : "; ") + item;
+    return out;
   }
 
   std::vector<std::string> all_cautions() const {
@@ -249,7 +287,7 @@ class FramingSheet {
   const floor::Floor& floor_;
   Framing framing_;
   Sheet sheet_;
-  ReasonList reasons_;
+  SourceList sources_;
 };
 
 }  // namespace

@@ -84,6 +84,8 @@ ul.legend li{display:flex;align-items:flex-start;margin:.1rem 0}
 .caution h2{border:0;margin:0 0 .3rem;padding:0;font-size:1rem}.caution ul{margin:.2rem 0;font-size:.9rem}
 .reasons{font-size:.84rem;line-height:1.4;padding-left:2rem}.reasons li{margin:.5rem 0}
 .reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}
+.tight{font-size:.9rem;line-height:1.35;margin:.15rem 0}
+table.grid td,table.grid th{padding:.12rem .5rem .12rem 0}
 .small{font-size:.84rem;color:var(--soft)}
 .sign-off{display:grid;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));gap:1.9rem 1.8rem;margin-top:2.2rem}
 .sign-off div{border-top:1px solid var(--ink);padding-top:.2rem;font-size:.84rem}
@@ -96,8 +98,10 @@ html,body{background:#fff}
 body{font-size:10.5pt;line-height:1.4}
 main{max-width:none;padding:0}
 h1{font-size:20pt}h2{font-size:13pt;margin-top:14pt}h3{font-size:10.5pt;margin-top:9pt}
-table,figcaption,ul.legend,.small,.reasons,.caution ul,dl.facts dt,.gate .who,.sign-off div,.figures span{font-size:9pt}
+table,figcaption,ul.legend,.small,.tight,.reasons,.caution ul,dl.facts dt,.gate .who,.sign-off div,.figures span{font-size:9pt}
 th{font-size:9pt}sup a{font-size:7.5pt}
+header.head{padding-top:3pt;margin-bottom:4pt}.of{margin:0 0 3pt;font-size:11pt}.tight{line-height:1.25;margin:1pt 0}
+figure{margin:5pt 0}table{line-height:1.25}th,td{padding-top:1.5pt;padding-bottom:1.5pt}
 h2,h3{break-after:avoid}
 figure,.keep,.gate,.caution,.short-list,.sign-off,.figures,dl.facts div,tr,.reasons li{break-inside:avoid}
 thead{display:table-header-group}
@@ -105,7 +109,7 @@ p,li{orphans:3;widows:3}
 .new-page{break-before:page}
 .wide,figure .paper{overflow:visible}
 figure .paper{border:0;padding:0}
-ul.legend{grid-template-columns:repeat(2,1fr)}
+ul.legend{grid-template-columns:repeat(3,1fr);font-size:9pt}
 dl.facts{grid-template-columns:repeat(2,1fr)}
 ul.short-list,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{text-decoration:none}

@@ -10,7 +10,10 @@
 #include <limits>
 #include <set>
 
+#include "papers/framing_tables.hpp"
+#include "papers/markup.hpp"
 #include "papers/sample.hpp"
+#include "papers/sheets.hpp"
 #include "papers/wellformed.hpp"
 #include "support/property.hpp"
 
@@ -217,6 +220,57 @@ TEST(Papers, HugeJobsStayWhole) {
     expect_sound(paper);
     EXPECT_LT(paper.html.size(), 4u << 20) << paper.file;
   }
+}
+
+std::size_t times(const std::string& text, const std::string& part) {
+  std::size_t count = 0;
+  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++count;
+  return count;
+}
+
+TEST(FramingSheet, DrawsFirstAndNamesEverySourceOnce) {
+  const auto sample = clubhouse_washroom();
+  const auto html = papers::framing_sheet(sample.job, sample.findings).html;
+  // Plan and section stand before the first heading below the title.
+  const auto heading = html.find("<h2");
+  ASSERT_NE(heading, std::string::npos);
+  EXPECT_EQ(times(html.substr(0, heading), "<figure"), 3u);
+  for (const auto& option : sample.findings.floor->options) {
+    EXPECT_TRUE(holds(html, option.title)) << option.id;
+    EXPECT_EQ(times(html, papers::escaped(option.trade_off)), 1u) << option.id;
+  }
+  EXPECT_EQ(times(html, "NDS 3.3.1: fb = M/S"), 1u);
+}
+
+TEST(FramingSheet, SaysStatesInWordsNotFigures) {
+  auto sample = clubhouse_washroom();
+  Reason rule;
+  rule.rule = "rotten wood counts for nothing";
+  rule.unit = "lb";
+  sample.findings.floor->as_found.checks = {make_check("deck.gone", "deck", "deck_point_bending", 300, 0, rule),
+                                            forbidden_check("g1.hole1.place", "g1", "cut_place", 12, rule)};
+  sample.findings.floor->options[0].engineer_for = {"the footing of girder g1"};
+  const auto html = papers::framing_sheet(sample.job, sample.findings).html;
+  EXPECT_TRUE(holds(html, "nothing left"));
+  EXPECT_TRUE(holds(html, "not allowed"));
+  EXPECT_FALSE(holds(html, "1000000000") || holds(html, "1,000,000,000") || holds(html, "over 99"));
+  EXPECT_TRUE(holds(html, "the footing of girder g1"));
+}
+
+TEST(FramingSheet, PutsAlikeMembersAndBlocksInOneRow) {
+  auto sample = clubhouse_washroom();
+  const auto framing = papers::framing_of(sample.job, sample.findings);
+  const auto schedule = papers::schedule_of(sample.job, framing);
+  EXPECT_LT(schedule.rows.size(), framing.members.size());
+  std::string names;
+  for (const auto& row : schedule.rows) names += row[0].text + " ";
+  for (const auto& member : framing.members) EXPECT_TRUE(holds(names, member.name)) << member.name;
+  auto& blocking = sample.findings.cut_back->blocking;
+  ASSERT_FALSE(blocking.empty());
+  blocking.assign(9, blocking.front());
+  const auto rows = papers::blocking_rows(*sample.findings.cut_back);
+  ASSERT_EQ(rows.rows.size(), 1u);
+  EXPECT_EQ(rows.rows[0][1].text, "9");
 }
 
 TEST(Papers, OddNumbersDoNotReachThePaper) {

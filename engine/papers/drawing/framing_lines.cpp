@@ -102,8 +102,14 @@ Framing framing_of(const Job& job, const Findings& findings) {
   framing.run_along_y = along_y >= along_x;
   if (const auto* option = chosen_option(findings)) {
     std::size_t count = 0;
+    // Blocking of the cut-back is drawn and named from the cut-back itself; once is enough.
+    const auto drawn = [&](const floor::FramingLine& line) {
+      return line.kind == "blocking" && findings.cut_back &&
+             std::any_of(findings.cut_back->blocking.begin(), findings.cut_back->blocking.end(),
+                         [&](const auto& block) { return distance_in(block.from_in, line.from_in) < 0.1 && distance_in(block.to_in, line.to_in) < 0.1; });
+    };
     for (const auto& line : option->framing)
-      if (usable_line(line)) framing.members.push_back({line, "N" + std::to_string(++count), true});
+      if (usable_line(line) && !drawn(line)) framing.members.push_back({line, "N" + std::to_string(++count), true});
   }
   take_decay(findings, framing);
   Box room{0, 0, 12, 12};

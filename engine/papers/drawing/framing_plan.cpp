@@ -175,18 +175,31 @@ class FramingPainter {
       }
     std::size_t unnamed = 0;
     for (const auto& member : framing_.members) {
-      if (member.added && !style_.rebuilt) continue;
+      if (member.added && (!style_.rebuilt || beside(member) != nullptr)) continue;
       if (!name_member(member)) ++unnamed;
     }
     if (unnamed > 0) canvas_.note(count_of(unnamed, "member has", "members have") + " no room for a name on the drawing; the table gives every place.");
     name_room(canvas_, job_, {true, true, false, true});
   }
 
+  // The member found that a sister or a replacement shares its line with: one label names both.
+  const DrawnMember* beside(const DrawnMember& added) const {
+    if (!added.added) return nullptr;
+    for (const auto& member : framing_.members)
+      if (!member.added && member.line.id == added.line.id && distance_in(member.line.from_in, added.line.from_in) < 1 &&
+          distance_in(member.line.to_in, added.line.to_in) < 1)
+        return &member;
+    return nullptr;
+  }
+
   // The name stands at an end of the member, or where along it there is room.
   bool name_member(const DrawnMember& member) {
     double from = 0, to = 0;
     if (!part_inside(member.line.from_in, member.line.to_in, framing_.reach, from, to)) return true;
-    const auto text = member.name + (member.line.size.empty() ? "" : "  " + shortened(member.line.size, 14));
+    auto text = member.name + (member.line.size.empty() ? "" : "  " + shortened(member.line.size, 14));
+    if (style_.rebuilt)
+      for (const auto& other : framing_.members)
+        if (beside(other) == &member) text += " + " + other.name + "  " + shortened(other.line.size, 14);
     const bool upright = std::fabs(member.line.to_in.y_in - member.line.from_in.y_in) > std::fabs(member.line.to_in.x_in - member.line.from_in.x_in);
     const double aside = canvas_.pt(breadth_of(member) / 2) + 7;
     for (const double share : {0.88, 0.12, 0.7, 0.3, 0.5, 0.6, 0.4, 0.8, 0.2}) {

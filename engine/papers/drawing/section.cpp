@@ -15,6 +15,7 @@ namespace {
 constexpr double kPostShown_in = 8;
 constexpr double kLabelColumn_pt = 142;
 constexpr double kLabelStep_pt = 10.5;
+constexpr double kMostHeight_in = 1.35;  // of the house itself; plan and section share a page
 
 struct Note {
   double z_in;  // where the leader points
@@ -92,7 +93,7 @@ class SectionPainter {
     bottom_in_ = -(deepest + (post ? kPostShown_in : 1.5));
     const Box plan{cut_.from_in, bottom_in_, cut_.to_in, top};
     const Frame frame{52, 16, kLabelColumn_pt, 70};
-    const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, 4.4, 1.5);
+    const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, kMostHeight_in, 1.5);
     return Canvas(name, title, plan, scale, frame);
   }
 
