@@ -46,6 +46,7 @@ Lattice lattice_of(const std::vector<Point>& points) {
 // column times one for the row, so that a handful of exponentials do for all the cells.
 class SquareTable {
  public:
+  SquareTable() = default;
   SquareTable(const Covariance::Frame& frame, const std::vector<Point>& scaled_spots, const Lattice& lattice) {
     const bool u_of_one = frame.cu == 0 || frame.su == 0, v_of_one = frame.cv == 0 || frame.sv == 0;
     if (!lattice.pays || !u_of_one || !v_of_one) return;
@@ -189,7 +190,7 @@ class NodeReadings {
   const Covariance& covariance_;
   int node_;
   const Lattice& lattice_;
-  SquareTable shared_table_{{}, {}, {}}, own_table_{{}, {}, {}};
+  SquareTable shared_table_, own_table_;
   std::size_t bases_ = 0, width_ = 0;
   std::vector<Point> shared_, own_;
   std::vector<std::size_t> shared_of_, own_of_;
