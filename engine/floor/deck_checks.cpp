@@ -253,7 +253,6 @@ PlankValues plank_values(const DeckModel& deck) {
   } else {
     // Boards under 2 in. are not in the NDS: dimension lumber of the species stands for them.
     values = mechanics::design_values(deck.species, deck.grade, mechanics::Use::dimension, section);
-    out.assumed.push_back("Boards thinner than 2 in. have no design values of their own: those of dimension lumber of the species are taken.");
   }
   const auto shared = mechanics::adjust(values, section, conditions);
   const auto single = mechanics::adjust(values, section, alone);

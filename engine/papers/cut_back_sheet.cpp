@@ -62,7 +62,7 @@ void shores_list(Sheet& sheet, const Findings& findings) {
   std::vector<std::string> items;
   for (std::size_t i = 0; i < open.shores.size(); ++i)
     items.push_back("P" + std::to_string(i + 1) + ": under " + open.shores[i].under + " at " + place_words(open.shores[i].at_in) + ", " +
-                    figure(open.shores[i].load_lb) + " lb, pad of " + figure(open.shores[i].pad_sf) + " sq ft.");
+                    figure(open.shores[i].load_lb) + " lb, pad of " + pad_words(open.shores[i].pad_sf) + ".");
   sheet.list(items);
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -16,7 +17,8 @@ namespace awlmark::papers {
 namespace {
 
 // With the head above and the section below it, page one is full.
-constexpr double kPlanHeight_in = 5.1;
+constexpr double kPlanHeight_in = 5.2;
+constexpr double kPlanWidth_in = 5.3;
 
 class FramingSheet {
  public:
@@ -74,11 +76,12 @@ class FramingSheet {
     const auto* option = chosen_option(findings_);
     FramingPlanStyle style;
     style.height_in = kPlanHeight_in;
+    style.width_in = kPlanWidth_in;
     sheet_.figure(framing_plan(job_, findings_, framing_, style),
                   option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what the way chosen adds.");
+    sheet_.out().add(framing_legend()).close();
     const auto cut = section_cut(job_, findings_, framing_);
     if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(framing_, *cut) + ".");
-    sheet_.out().add(framing_legend());
     if (cut && option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt, same place.");
   }
 
@@ -181,7 +184,7 @@ class FramingSheet {
     sheet_.table(check_grid(job_, list, sources_));
     const auto rows = check_rows(job_, list, sources_);
     if (rows.rows.empty()) return;
-    sheet_.sub("With their figures: the deck, and members that fail");
+    sheet_.sub("With their figures: the deck, and the worst member of each check that fails");
     sheet_.table(rows);
   }
 
@@ -191,11 +194,15 @@ class FramingSheet {
     const auto list = governing(option != nullptr ? option->checks : floor_.as_found.checks);
     if (list.empty()) return;
     sheet_.section(option != nullptr ? "How the governing checks of the way chosen were worked" : "How the governing checks were worked");
+    sheet_.say("A factor that several checks share is written where it is first used.", "small");
     sheet_.out().open("ul", {{"class", "reasons"}});
+    std::set<std::string> written;
     for (const auto* check : list) {
       std::string steps;
-      for (const auto& step : check->reason.steps) steps += (steps.empty() ? "" : "; ") + step;
-      sheet_.out().open("li").element("b", sentence_case(check->reason.compares) + ". ").text(steps + ". Ratio: " + ratio_cell(*check) + ".");
+      for (const auto& step : check->reason.steps)
+        if (written.insert(step).second) steps += (steps.empty() ? "" : "; ") + step;
+      sheet_.out().open("li").element("b", sentence_case(check->reason.compares) + ". ");
+      sheet_.out().text((steps.empty() ? "Factors as above" : steps) + ". Ratio: " + ratio_cell(*check) + ".");
       reason_link(sheet_.out(), sources_.number_of(check->reason));
       sheet_.out().close();
     }
@@ -232,7 +239,7 @@ class FramingSheet {
     sheet_.section("While the floor is open");
     for (const auto& words : open.words) sheet_.say(words);
     if (!open.unsupported.empty()) sheet_.say("Loses its support when the cut-back is made: " + semicolons(open.unsupported) + ".");
-    if (open.open_at_once_in > 0) sheet_.say("Open at most " + format_length(open.open_at_once_in) + " along the members at once.");
+    if (open.words.empty() && open.open_at_once_in > 0) sheet_.say("Open at most " + format_length(open.open_at_once_in) + " along the members at once.");
     if (open.shores.empty()) {
       sheet_.say("No shore under a member follows from what is recorded.");
       return;
@@ -244,7 +251,7 @@ class FramingSheet {
                             {shore.under, ""},
                             {place_words(shore.at_in), ""},
                             {figure(shore.load_lb) + " lb", "num"},
-                            {figure(shore.pad_sf) + " sq ft", "num"}});
+                            {pad_words(shore.pad_sf), "num"}});
     }
     sheet_.table(table);
   }

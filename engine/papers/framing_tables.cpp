@@ -44,6 +44,14 @@ const Check* worst_of(const std::vector<Check>& checks, const std::string& membe
   return worst;
 }
 
+// Of all members the one that fails this kind of check the most; the first of equals.
+const Check* worst_of_kind(const Job& job, const std::vector<Check>& checks, const std::string& kind) {
+  const Check* worst = nullptr;
+  for (const auto& check : checks)
+    if (check.kind == kind && !is_deck(job, check) && (worst == nullptr || check.ratio > worst->ratio + 1e-12)) worst = &check;
+  return worst;
+}
+
 std::string species_of(const Job& job, const DrawnMember& member) {
   const auto* support = find_support(job, member.line.id);
   if (member.added || support == nullptr) return member.added ? "new, as listed under Material" : "";
@@ -174,7 +182,7 @@ Table check_grid(const Job& job, const std::vector<Check>& checks, SourceList& s
 Table check_rows(const Job& job, const std::vector<Check>& checks, SourceList& sources) {
   Table table{{"Of", "Check", "Asked", "Has", "Ratio", "Result"}, {}, "cards"};
   for (const auto& check : checks) {
-    if (check.ok && !is_deck(job, check)) continue;
+    if (!is_deck(job, check) && (check.ok || worst_of_kind(job, checks, check.kind) != &check)) continue;
     const auto unit = check.reason.unit.empty() ? "" : " " + check.reason.unit;
     std::string kind = spoken_id(check.kind);
     for (const char* suffix : {"_at_rot", "_cut_in"})

@@ -27,7 +27,7 @@ Table schedule_of(const Job& job, const Framing& framing);
 // One row for each member, one column for each kind of check; a cell is the ratio, or the words of a
 // state that has none. Checks of what is no member (the deck) are left to `check_rows`.
 Table check_grid(const Job& job, const std::vector<Check>& checks, SourceList& sources);
-// Check by check with its figures: the deck's, and of members those that fail.
+// With their figures: every check of the deck, and of the members the worst failing one of each kind.
 Table check_rows(const Job& job, const std::vector<Check>& checks, SourceList& sources);
 // Of each kind the check nearest to its limit, with its factors in the order used.
 std::vector<const Check*> governing(const std::vector<Check>& checks);

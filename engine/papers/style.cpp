@@ -85,12 +85,13 @@ ul.legend li{display:flex;align-items:flex-start;margin:.1rem 0}
 .reasons{font-size:.84rem;line-height:1.4;padding-left:2rem}.reasons li{margin:.5rem 0}
 .reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}
 .tight{font-size:.9rem;line-height:1.35;margin:.15rem 0}
+.beside{display:flex;gap:1.2rem;align-items:flex-start}.beside figure{flex:0 1 auto;min-width:0}.beside ul.legend{flex:1 1 12rem;grid-template-columns:1fr}
 table.grid td,table.grid th{padding:.12rem .5rem .12rem 0}
 .small{font-size:.84rem;color:var(--soft)}
 .sign-off{display:grid;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));gap:1.9rem 1.8rem;margin-top:2.2rem}
 .sign-off div{border-top:1px solid var(--ink);padding-top:.2rem;font-size:.84rem}
 .slide{display:none}
-@media screen and (max-width:46rem){.slide{display:block}dl.facts dt{flex-basis:6.4rem}h1{font-size:1.5rem}table.cards thead{display:none}table.cards tr{display:block;border-bottom:1.5px solid var(--ink);padding:.3rem 0}table.cards td{display:flex;gap:.6rem;border:0;padding:.12rem 0;text-align:left;white-space:normal}table.cards td::before{content:attr(data-h);flex:0 0 6.6rem;color:var(--soft);font-size:.8rem;font-weight:400}table.cards td:empty{display:none}}
+@media screen and (max-width:46rem){.beside{display:block}.slide{display:block}dl.facts dt{flex-basis:6.4rem}h1{font-size:1.5rem}table.cards thead{display:none}table.cards tr{display:block;border-bottom:1.5px solid var(--ink);padding:.3rem 0}table.cards td{display:flex;gap:.6rem;border:0;padding:.12rem 0;text-align:left;white-space:normal}table.cards td::before{content:attr(data-h);flex:0 0 6.6rem;color:var(--soft);font-size:.8rem;font-weight:400}table.cards td:empty{display:none}}
 )";
 
 constexpr std::string_view kPrint = R"(
@@ -100,7 +101,7 @@ main{max-width:none;padding:0}
 h1{font-size:20pt}h2{font-size:13pt;margin-top:14pt}h3{font-size:10.5pt;margin-top:9pt}
 table,figcaption,ul.legend,.small,.tight,.reasons,.caution ul,dl.facts dt,.gate .who,.sign-off div,.figures span{font-size:9pt}
 th{font-size:9pt}sup a{font-size:7.5pt}
-header.head{padding-top:3pt;margin-bottom:4pt}.of{margin:0 0 3pt;font-size:11pt}.tight{line-height:1.25;margin:1pt 0}
+header.head{padding-top:3pt;margin-bottom:4pt;display:flex;flex-wrap:wrap;gap:0 10pt;align-items:baseline}.of{margin:0 0 2pt;font-size:11pt}.gate{padding:2pt 7pt;margin:3pt 0}.tight{line-height:1.25;margin:1pt 0}
 figure{margin:5pt 0}table{line-height:1.25}th,td{padding-top:1.5pt;padding-bottom:1.5pt}
 h2,h3{break-after:avoid}
 figure,.keep,.gate,.caution,.short-list,.sign-off,.figures,dl.facts div,tr,.reasons li{break-inside:avoid}
@@ -109,7 +110,7 @@ p,li{orphans:3;widows:3}
 .new-page{break-before:page}
 .wide,figure .paper{overflow:visible}
 figure .paper{border:0;padding:0}
-ul.legend{grid-template-columns:repeat(3,1fr);font-size:9pt}
+ul.legend{grid-template-columns:repeat(2,1fr)}.beside ul.legend{grid-template-columns:1fr}
 dl.facts{grid-template-columns:repeat(2,1fr)}
 ul.short-list,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{text-decoration:none}
@@ -119,7 +120,7 @@ a{text-decoration:none}
 }  // namespace
 
 std::string style_rules(const std::string& running_title) {
-  std::string out = "@page{size:letter;margin:.7in .6in .75in;@top-left{content:" + css_string(running_title) +
+  std::string out = "@page{size:letter;margin:.65in .6in .65in;@top-left{content:" + css_string(running_title) +
                     ";font:9pt Arial,\"DejaVu Sans\",sans-serif;color:#525b60}@bottom-right{content:\"Page \" counter(page) \" of \" counter(pages);font:9pt "
                     "Arial,\"DejaVu Sans\",sans-serif;color:#525b60}}\n";
   out += kPage;

@@ -85,6 +85,8 @@ std::string figure(double value) {
   return text;
 }
 
+std::string pad_words(double sf) { return figure(std::ceil(sf * 10 - 1e-9) / 10) + " sq ft"; }
+
 std::string percent(double share) { return std::isfinite(share) ? format_number(share * 100, 0) + " %" : "not known"; }
 
 std::string count_of(std::size_t count, std::string_view one, std::string_view many) {

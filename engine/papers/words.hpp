@@ -23,6 +23,7 @@ std::string money(double dollars);
 std::string rough_money(double dollars);
 // A number without needless decimals: 1.25, 12.3, 140.
 std::string figure(double value);
+std::string pad_words(double sf);  // "0.5 sq ft": rounded up to tenths, a pad is never cut short
 std::string percent(double share);
 // "3 marks", "1 mark".
 std::string count_of(std::size_t count, std::string_view one, std::string_view many);

@@ -15,7 +15,7 @@ namespace {
 constexpr double kPostShown_in = 8;
 constexpr double kLabelColumn_pt = 142;
 constexpr double kLabelStep_pt = 10.5;
-constexpr double kMostHeight_in = 1.35;  // of the house itself; plan and section share a page
+constexpr double kMostHeight_in = 0.95;  // of the house itself; plan and section share a page
 
 struct Note {
   double z_in;  // where the leader points
