@@ -16,9 +16,9 @@
 namespace awlmark::papers {
 namespace {
 
-// With the head above and the section below it, page one is full.
-constexpr double kPlanHeight_in = 5.2;
-constexpr double kPlanWidth_in = 5.3;
+// As large as page one allows under the head, with the legend below; the sections follow on page two.
+constexpr double kPlanHeight_in = 7.1;
+constexpr double kPlanWidth_in = 7.3;
 
 class FramingSheet {
  public:
@@ -79,7 +79,7 @@ class FramingSheet {
     style.width_in = kPlanWidth_in;
     sheet_.figure(framing_plan(job_, findings_, framing_, style),
                   option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what the way chosen adds.");
-    sheet_.out().add(framing_legend()).close();
+    sheet_.out().add(framing_legend());
     const auto cut = section_cut(job_, findings_, framing_);
     if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(framing_, *cut) + ".");
     if (cut && option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt, same place.");

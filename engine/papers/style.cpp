@@ -85,7 +85,6 @@ ul.legend li{display:flex;align-items:flex-start;margin:.1rem 0}
 .reasons{font-size:.84rem;line-height:1.4;padding-left:2rem}.reasons li{margin:.5rem 0}
 .reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}
 .tight{font-size:.9rem;line-height:1.35;margin:.15rem 0}
-.beside{display:flex;gap:1.2rem;align-items:flex-start}.beside figure{flex:0 1 auto;min-width:0}.beside ul.legend{flex:1 1 12rem;grid-template-columns:1fr}
 table.grid td,table.grid th{padding:.12rem .5rem .12rem 0}
 .small{font-size:.84rem;color:var(--soft)}
 .sign-off{display:grid;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));gap:1.9rem 1.8rem;margin-top:2.2rem}
