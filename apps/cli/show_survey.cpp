@@ -3,6 +3,7 @@
 
 #include "base/length.hpp"
 #include "show.hpp"
+#include "survey/evidence.hpp"
 #include "text.hpp"
 
 namespace awlmark::cli {
@@ -37,7 +38,7 @@ std::string layers_text(const Job& job, const survey::Survey& survey) {
   for (const auto& field : survey.layers) {
     const auto* layer = find_layer(job, field.layer);
     const auto range = survey.unsound_sf.find(field.layer);
-    if (range == survey.unsound_sf.end()) continue;
+    if (range == survey.unsound_sf.end() || (layer != nullptr && !survey::can_decay(layer->material))) continue;
     text += "  " + field.layer + (layer != nullptr ? " (" + doc::spoken(layer->material) + ")" : "") + ": unsound " + format_number(range->second.p50, 1) +
             " sf, 8 chances in 10 between " + format_number(range->second.p10, 1) + " and " + format_number(range->second.p90, 1) + " sf\n";
   }
@@ -49,13 +50,26 @@ std::string layers_text(const Job& job, const survey::Survey& survey) {
 }
 
 std::string openings_text(const survey::Survey& survey) {
-  if (survey.stop) return "  Stop opening: " + survey.stop_why + "\n";
+  if (survey.stop) return bullet(survey.stop_why);
   std::string text = "  Open next:\n";
   int number = 0;
   for (const auto& opening : survey.next_openings)
-    text += "  " + std::to_string(++number) + ". at " + format_length(opening.at_in.x_in) + ", " + format_length(opening.at_in.y_in) + ": worth " +
-            money(opening.worth) + ", costs " + money(opening.cost) + ". " + wrap(opening.why, 5) + "\n";
+    text += "  " + std::to_string(++number) + ". " +
+            wrap(opening.why + " Expected to save " + money(opening.worth) + ", costs " + money(opening.cost) + ".", 5) + "\n";
   return text;
+}
+
+// The findings' own sentences that the figures, the map and the list of openings say already, or
+// that speak of a line which only a drawing can show.
+bool said_otherwise(const survey::Survey& survey, const std::string& words) {
+  if (words == survey.stop_why) return true;
+  for (const auto& opening : survey.next_openings)
+    if (words == "Open next: " + opening.why) return true;
+  for (const auto& line : survey.sound_lines)
+    if (words == "Layer " + line.layer + ": " + line.words) return true;
+  for (const auto& [layer, range] : survey.unsound_sf)
+    if (words.rfind("Unsound wood in the " + layer + ":", 0) == 0) return true;
+  return false;
 }
 
 }  // namespace
@@ -64,7 +78,8 @@ std::string survey_text(const Job& job, const Findings& findings) {
   const auto& survey = findings.survey;
   std::string text = heading("Survey: " + (job.job.name.empty() ? std::string("job") : job.job.name));
   text += layers_text(job, survey);
-  for (const auto& words : survey.words) text += bullet(words);
+  for (const auto& words : survey.words)
+    if (!said_otherwise(survey, words)) text += bullet(words);
   text += openings_text(survey);
   if (survey.last_change) text += bullet(survey.last_change->words);
   for (const auto& note : survey.inference.notes) text += bullet("Note: " + note);
