@@ -3,8 +3,8 @@
 
 #include <string>
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark::cli {
 

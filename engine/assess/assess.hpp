@@ -7,8 +7,8 @@
 #include <functional>
 #include <string_view>
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark {
 

@@ -2,7 +2,7 @@
 // what is missing, when the findings do not hold its part.
 #pragma once
 
-#include "papers/findings.hpp"
+#include "findings/findings.hpp"
 #include "papers/reasons.hpp"
 #include "papers/sheet.hpp"
 

@@ -6,8 +6,8 @@
 #include <utility>
 #include <vector>
 
+#include "findings/findings.hpp"
 #include "papers/drawing/canvas.hpp"
-#include "papers/findings.hpp"
 #include "papers/markup.hpp"
 
 namespace awlmark::papers {

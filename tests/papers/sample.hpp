@@ -2,8 +2,8 @@
 // a washroom of a 1972 mountain clubhouse and a laundry of a 1954 house. No real place or person.
 #pragma once
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark::testing {
 

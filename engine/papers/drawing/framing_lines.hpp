@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark::papers {
 

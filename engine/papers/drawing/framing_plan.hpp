@@ -2,10 +2,10 @@
 // chosen option adds, shores and blocking; dimensioned in feet and inches.
 #pragma once
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
 #include "papers/drawing/canvas.hpp"
 #include "papers/drawing/framing_lines.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark::papers {
 

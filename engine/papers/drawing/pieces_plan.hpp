@@ -3,9 +3,9 @@
 
 #include <string>
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
 #include "papers/drawing/canvas.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark::papers {
 

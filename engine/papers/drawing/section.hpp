@@ -4,11 +4,11 @@
 // see is drawn as a line. The finish is named but not given a thickness that nobody has chosen.
 #pragma once
 
+#include "findings/findings.hpp"
 #include "job/job.hpp"
 #include "papers/drawing/canvas.hpp"
 #include "papers/drawing/framing_lines.hpp"
 #include "papers/drawing/section_cut.hpp"
-#include "papers/findings.hpp"
 
 namespace awlmark::papers {
 
