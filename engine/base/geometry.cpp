@@ -98,6 +98,24 @@ double distance_to_segment_in(Point p, Point a, Point b) {
   return distance_in(p, {a.x_in + t * (b.x_in - a.x_in), a.y_in + t * (b.y_in - a.y_in)});
 }
 
+double line_degrees(Point from, Point to) {
+  const double dx = to.x_in - from.x_in, dy = to.y_in - from.y_in;
+  if (dy == 0) return 0;
+  if (dx == 0) return 90;
+  // atan2 by bisection of the angle: this runs once a member, and std::atan2 differs between targets
+  // in the last place. A line has no sense of direction: 0 to 180 is enough. Atan by its series after
+  // halving the angle twice: atan t = 2 atan(t / (1 + sqrt(1 + t t))).
+  double t = std::fabs(dy / dx);
+  const bool steep = t > 1;
+  if (steep) t = 1 / t;
+  for (int i = 0; i < 2; ++i) t = t / (1 + std::sqrt(1 + t * t));
+  double sum = 0;
+  for (int n = 21; n >= 1; n -= 2) sum = 1.0 / n - t * t * sum;
+  double degrees = 4 * t * sum * 180 / 3.14159265358979323846;
+  if (steep) degrees = 90 - degrees;
+  return (dy > 0) == (dx > 0) ? degrees : 180 - degrees;
+}
+
 double signed_area_in2(const Polygon& ring) {
   double twice = 0;
   for (std::size_t i = 0; i < ring.size(); ++i) {

@@ -35,6 +35,10 @@ double distance_to_segment_in(Point p, Point a, Point b);
 // The place along a->b nearest to p, from 0 at a to the segment's length at b.
 double along_segment_in(Point p, Point a, Point b);
 
+// Direction of the line a->b, degrees counter-clockwise from x, 0 up to 180 (a line has no sense of
+// direction); exact for lines along x and y, else to 1e-7, the same bits on every target.
+double line_degrees(Point a, Point b);
+
 double signed_area_in2(const Polygon& ring);
 double area_in2(const Polygon& ring);
 double area_in2(const Region& region);  // holes taken off

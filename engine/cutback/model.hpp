@@ -8,10 +8,21 @@
 #include <vector>
 
 #include "cutback/cutback.hpp"
-#include "cutback/frame.hpp"
 #include "cutback/mincut.hpp"
+#include "plan/frame.hpp"
 
 namespace awlmark::cutback {
+
+using plan::along_segment;
+using plan::area_in_box_in2;
+using plan::Frame;
+using plan::frame_box;
+using plan::gap_in;
+using plan::grain_frame;
+using plan::panel_frame;
+using plan::shared_area_in2;
+using plan::shared_edges;
+using plan::Stretch;
 
 inline constexpr int kNone = -1;
 

@@ -336,6 +336,22 @@ const Support* find_support(const Job& job, const std::string& id);
 const Wall* find_wall(const Job& job, const std::string& id);
 // The structural deck: the lowest layer of board, plank, plywood or OSB; nothing when there is none.
 const Layer* structural_deck(const Job& job);
+// Whether this support carries the deck: joists do; where there are none, girders and all else.
+bool carries_deck(const Job& job, const Support& support);
+// Which way the supports that carry the deck run, degrees counter-clockwise from x, 0 up to 180: the
+// way that most of their length runs, the first in the document where two are alike; nothing without supports.
+std::optional<double> supports_run_degrees(const Job& job);
+bool is_boards(const Layer& layer);  // boards or planks
+// Which way boards run, or the strong way of a sheet: as the job says, else across the supports that
+// carry the deck, else along x and not known. The one rule of the engine.
+struct LayerRuns {
+  double degrees = 0;  // 0 up to 180
+  bool said = false;   // the job says so
+  bool known = false;  // said, or taken from the supports
+};
+LayerRuns layer_runs(const Job& job, const Layer& layer);
+// Width of a board's face as given, else the material's usual one.
+double board_width_in(const Layer& layer);
 // Thickness as given, else the material's usual one from the tables.
 double thickness_in(const Layer& layer);
 // Whether the layer covers this point (its outline, less where it is absent).

@@ -49,8 +49,6 @@ int layer_node(std::size_t layer);
 int support_node(const Job& job, std::size_t support);
 int wall_node(const Job& job, std::size_t wall);
 
-// Direction of a line in degrees from x.
-double direction_degrees(Point from, Point to);
 // Whether the material can decay at all (vinyl, tile, mortar and cement board cannot).
 bool can_decay(Material material);
 

@@ -14,33 +14,17 @@ constexpr double kSeldomRots = -1.8;
 constexpr double kMemberOffset = -0.5;
 constexpr double kPlateOffset = -0.3;
 
-Node layer_node_of(const Layer& layer, std::size_t index, double usual_degrees, bool usual_known) {
+Node layer_node_of(const Job& job, std::size_t index) {
+  const Layer& layer = job.layers[index];
+  const LayerRuns runs = layer_runs(job, layer);
   Node node;
   node.kind = Node::Kind::layer;
   node.index = static_cast<int>(index);
   node.depth = static_cast<double>(index);
-  const bool boards = layer.material == Material::board || layer.material == Material::plank_tg;
-  node.grained = boards && (layer.runs.has_value() || usual_known);
-  if (layer.runs)
-    node.degrees = layer.runs->degrees;
-  else if (boards)
-    node.degrees = usual_degrees;
+  node.grained = is_boards(layer) && runs.known;
+  if (runs.said || is_boards(layer)) node.degrees = runs.degrees;
   node.rot_offset = can_decay(layer.material) ? 0 : kSeldomRots;
   return node;
-}
-
-// Boards whose run nobody noted lie across the joists.
-bool across_the_joists(const Job& job, double& degrees) {
-  double longest = 0;
-  for (const Support& s : job.supports) {
-    if (s.role != SupportRole::joist && s.role != SupportRole::girder) continue;
-    const double length = distance_in(s.from_in, s.to_in);
-    if (length > longest + 1e-9) {
-      longest = length;
-      degrees = direction_degrees(s.from_in, s.to_in) + 90;
-    }
-  }
-  return longest > 0;
 }
 
 // The cause decides how the wet field and the rot field hang together. With several sources the one
@@ -76,24 +60,6 @@ void follow_sources(const Job& job, Model& model) {
 
 }  // namespace
 
-double direction_degrees(Point from, Point to) {
-  const double dx = to.x_in - from.x_in, dy = to.y_in - from.y_in;
-  if (dy == 0) return 0;
-  if (dx == 0) return 90;
-  // atan2 by bisection of the angle: this runs once a member, and std::atan2 differs between targets
-  // in the last place. A line has no sense of direction: 0 to 180 is enough. Atan by its series after
-  // halving the angle twice: atan t = 2 atan(t / (1 + sqrt(1 + t t))).
-  double t = std::fabs(dy / dx);
-  const bool steep = t > 1;
-  if (steep) t = 1 / t;
-  for (int i = 0; i < 2; ++i) t = t / (1 + std::sqrt(1 + t * t));
-  double sum = 0;
-  for (int n = 21; n >= 1; n -= 2) sum = 1.0 / n - t * t * sum;
-  double degrees = 4 * t * sum * 180 / 3.14159265358979323846;
-  if (steep) degrees = 90 - degrees;
-  return (dy > 0) == (dx > 0) ? degrees : 180 - degrees;
-}
-
 bool can_decay(Material material) {
   switch (material) {
     case Material::hardboard:
@@ -117,15 +83,12 @@ int wall_node(const Job& job, std::size_t wall) { return static_cast<int>(job.la
 
 Model model_of(const Job& job, std::vector<std::string>* notes) {
   Model model;
-  double usual_degrees = 0;
-  const bool usual_known = across_the_joists(job, usual_degrees);
   for (std::size_t i = 0; i < job.layers.size(); ++i) {
     const Layer& layer = job.layers[i];
-    model.nodes.push_back(layer_node_of(layer, i, usual_degrees, usual_known));
-    const bool boards = layer.material == Material::board || layer.material == Material::plank_tg;
-    if (notes != nullptr && boards && !layer.runs)
-      notes->push_back(usual_known ? "Which way the boards of " + layer.id + " run is not given: taken across the joists."
-                                   : "Which way the boards of " + layer.id + " run is not given: taken alike both ways.");
+    model.nodes.push_back(layer_node_of(job, i));
+    if (notes != nullptr && is_boards(layer) && !layer.runs)
+      notes->push_back(layer_runs(job, layer).known ? "Which way the boards of " + layer.id + " run is not given: taken across the joists."
+                                                    : "Which way the boards of " + layer.id + " run is not given: taken alike both ways.");
   }
   // The deck's grain carries what all layers share; without boards there is no grain to follow.
   std::size_t deck = job.layers.empty() ? 0 : job.layers.size() - 1;
@@ -139,7 +102,7 @@ Model model_of(const Job& job, std::vector<std::string>* notes) {
     node.kind = Node::Kind::member;
     node.index = static_cast<int>(i);
     node.depth = static_cast<double>(deck) + 1;
-    node.degrees = direction_degrees(job.supports[i].from_in, job.supports[i].to_in);
+    node.degrees = line_degrees(job.supports[i].from_in, job.supports[i].to_in);
     node.grained = true;
     node.rot_offset = kMemberOffset;
     model.nodes.push_back(node);
@@ -150,7 +113,7 @@ Model model_of(const Job& job, std::vector<std::string>* notes) {
     node.index = static_cast<int>(i);
     // A plate stands on the deck, or with the deck's edge on the framing.
     node.depth = job.walls[i].stands_on == StandsOn::framing ? static_cast<double>(deck) + 1 : static_cast<double>(deck) - 1;
-    node.degrees = direction_degrees(job.walls[i].from_in, job.walls[i].to_in);
+    node.degrees = line_degrees(job.walls[i].from_in, job.walls[i].to_in);
     node.grained = true;
     node.rot_offset = kPlateOffset;
     model.nodes.push_back(node);

@@ -1,12 +1,12 @@
-// The grain frame of a layer: `along` the boards, `across` them from the wall at the low side, with
-// the same counting as place_of() in the job room. Internal to the room.
+// A grain frame: `along` the boards, `across` them from the wall at the low side, with the same
+// counting as place_of() in the job room; and the geometry of rings that is done in such frames.
 #pragma once
 
 #include <vector>
 
 #include "base/geometry.hpp"
 
-namespace awlmark::cutback {
+namespace awlmark::plan {
 
 struct Frame {
   Point along{1, 0};  // unit vectors
@@ -47,4 +47,4 @@ std::vector<Stretch> shared_edges(const Polygon& a, const Polygon& b, double sla
 // The part of segment p->q that lies along segment a->b within `slack_in`; length 0 when none does.
 Stretch along_segment(Point p, Point q, Point a, Point b, double slack_in);
 
-}  // namespace awlmark::cutback
+}  // namespace awlmark::plan

@@ -1,11 +1,11 @@
-#include "cutback/frame.hpp"
+#include "plan/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "base/special.hpp"
 
-namespace awlmark::cutback {
+namespace awlmark::plan {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
@@ -140,4 +140,4 @@ std::vector<Stretch> shared_edges(const Polygon& a, const Polygon& b, double sla
   return stretches;
 }
 
-}  // namespace awlmark::cutback
+}  // namespace awlmark::plan
