@@ -107,7 +107,4 @@ void divide_walls(const Job& job, Model& model);
 // Joints, rims and the arcs of nesting.
 void join_blocks(const Job& job, Model& model);
 
-// Whether this support carries the deck: joists do; girders where there are no joists.
-bool carries_deck(const Job& job, const Support& support);
-
 }  // namespace awlmark::cutback

@@ -69,15 +69,10 @@ Sheet describe_layer(const Job& job, std::size_t index, Model& model) {
   sheet.lap_in = sheet.build != Build::cover ? 0 : figure(facts.kind == "underlayment" ? "lap_underlayment" : "lap_finish");
   const Polygon& outline = layer.outline_in ? *layer.outline_in : job.room.outline_in;
   if (sheet.build == Build::boards) {
-    sheet.width_in = layer.face_width_in.value_or(facts.usual_width_in.value_or(5.5));
-    if (layer.runs) {
-      sheet.frame = grain_frame(layer.runs->degrees, outline);
-    } else {
-      const Point along = panel_frame(support_direction(job), outline).along;
-      const bool up = std::fabs(along.y_in) > std::fabs(along.x_in);
-      sheet.frame = grain_frame(up ? 90 : 0, outline);
-      model.notes.push_back("Nobody said which way the boards of " + layer.id + " run: taken across the supports.");
-    }
+    sheet.width_in = board_width_in(layer);
+    const LayerRuns runs = layer_runs(job, layer);
+    sheet.frame = grain_frame(runs.degrees, outline);
+    if (!runs.said) model.notes.push_back("Nobody said which way the boards of " + layer.id + " run: taken across the supports.");
   } else {
     sheet.frame = panel_frame(support_direction(job), job.room.outline_in);
   }
@@ -244,11 +239,6 @@ std::vector<double> strip_bounds(const Sheet& sheet, const Region& region) {
 }
 
 }  // namespace
-
-bool carries_deck(const Job& job, const Support& support) {
-  if (support.role != SupportRole::girder) return true;
-  return std::none_of(job.supports.begin(), job.supports.end(), [](const Support& other) { return other.role == SupportRole::joist; });
-}
 
 void divide_layers(const Job& job, Model& model) {
   for (std::size_t i = 0; i < job.layers.size(); ++i) {
