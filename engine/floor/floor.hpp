@@ -14,6 +14,7 @@
 
 #include "base/reason.hpp"
 #include "cutback/cutback.hpp"
+#include "goods/goods.hpp"
 #include "job/job.hpp"
 #include "survey/survey.hpp"
 
@@ -75,20 +76,27 @@ struct AsFound {
 };
 BOOST_DESCRIBE_STRUCT(AsFound, (), (loads, dead_psf, live_psf, checks, ok, assumed, words))
 
-struct MaterialNeed {
-  std::string item;  // "2x8 sister"
-  double quantity = 0;
-  std::string unit;                       // "lf", "sf", "each"
-  std::optional<double> piece_length_in;  // for lumber: length of one piece
-};
-BOOST_DESCRIBE_STRUCT(MaterialNeed, (), (item, quantity, unit, piece_length_in))
-
 struct Hours {
   double low = 0;
   double likely = 0;
   double high = 0;
 };
 BOOST_DESCRIBE_STRUCT(Hours, (), (low, likely, high))
+
+// Which step of the work an option's hours belong to.
+enum class Part { take_up, shoring, framing, deck };
+BOOST_DESCRIBE_ENUM(Part, take_up, shoring, framing, deck)
+
+// Hours of one row of data/floor_hours.csv, and what they grow with.
+struct Labour {
+  std::string row;
+  Part part = Part::framing;
+  double quantity = 0;
+  std::string unit;
+  Hours hours;
+  goods::Growth grows;
+};
+BOOST_DESCRIBE_STRUCT(Labour, (), (row, part, quantity, unit, hours, grows))
 
 struct Option {
   std::string id;  // "like_for_like", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
@@ -102,7 +110,8 @@ struct Option {
   double weight_psf = 0;
   double cost = 0;
   Hours hours;
-  std::vector<MaterialNeed> materials;
+  std::vector<Labour> labour;  // the hours by step; their sum is `hours`
+  std::vector<goods::Good> goods;
   std::vector<std::string> steps;
   std::vector<std::string> rules_out;
   std::vector<std::string> cautions;
@@ -111,7 +120,7 @@ struct Option {
   std::vector<DeckPart> deck;        // what it lays
 };
 BOOST_DESCRIBE_STRUCT(Option, (),
-                      (id, title, rank, ok, needs_engineer, engineer_for, checks, height_change_in, weight_psf, cost, hours, materials, steps, rules_out,
+                      (id, title, rank, ok, needs_engineer, engineer_for, checks, height_change_in, weight_psf, cost, hours, labour, goods, steps, rules_out,
                        cautions, trade_off, framing, deck))
 
 struct Shore {

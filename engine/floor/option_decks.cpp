@@ -51,11 +51,10 @@ DeckPart part_of(const std::string& words, double thickness_in, double degrees, 
   return part;
 }
 
-void add_blocking(OptionPlan& plan, const Site& site, double count, double length_in, const std::string& why) {
+void add_blocking(OptionPlan& plan, const Site& site, double count, double length_in, const std::string& why, const goods::Growth& grows) {
   if (!(count > 0)) return;
-  const auto section = mechanics::section_from(*section_of("2x6"));
-  add_material(plan, site, "2x6 blocking", count * length_in / 12, "lf", length_in, count * lumber_cost(site, section, length_in));
-  add_hours(plan, "blocking", count);
+  add_good(plan, site, goods::lumber(goods::Kind::blocking, "2x6 blocking", {2, 6, 1}, length_in, count), grows);
+  add_hours(plan, "blocking", count, grows);
   plan.option.steps.push_back("Set " + format_number(count, 0) + (count > 1 ? " blocks " : " block ") + format_inches(length_in) + " long: " + why + ".");
 }
 
@@ -78,7 +77,8 @@ void cut_back_blocking(OptionPlan& plan, const Site& site) {
     line.note = block.why;
     plan.option.framing.push_back(line);
   }
-  for (const auto& [key, entry] : lengths) add_blocking(plan, site, entry.second, entry.first, "under the cut edges of the deck");
+  for (const auto& [key, entry] : lengths)
+    add_blocking(plan, site, entry.second, entry.first, "under the cut edges of the deck", {goods::Extent::blocking_ft, {}});
 }
 
 // Blocks along every wall for the cut edge of a whole new deck.
@@ -87,7 +87,7 @@ void edge_blocking(OptionPlan& plan, const Site& site, double spacing_in) {
   const auto& room = site.found.room;
   for (std::size_t i = 0; i < room.size(); ++i) around += distance_in(room[i], room[(i + 1) % room.size()]);
   const double length = std::max(6.0, spacing_in - 1.5);
-  add_blocking(plan, site, std::ceil(around / 2 / std::max(6.0, spacing_in)), length, "along the walls, where panel edges lie between supports");
+  add_blocking(plan, site, std::ceil(around / 2 / std::max(6.0, spacing_in)), length, "along the walls, where panel edges lie between supports", {});
 }
 
 // The least overlay, not thinner than the old underlayment, with which the deck passes.
@@ -109,8 +109,10 @@ void lay_overlay(OptionPlan& plan, const Site& site, const std::string& rating) 
   if (!row) return;
   plan.model.deck.overlay_rating = rating;
   const double sf = room_sf(site);
-  add_material(plan, site, "plywood " + row->category + " in., rated " + rating + ", over the deck", sf * kWaste, "sf", std::nullopt,
-               sf * kWaste * (row->category_in * tables::rate("panel_per_sf_in").value + tables::rate("floor_fasteners_per_sf").value));
+  add_good(
+      plan, site,
+      goods::panels(goods::Kind::overlay, "plywood " + row->category + " in., rated " + rating + ", over the deck", row->category_in, rating, sf * kWaste));
+  add_good(plan, site, goods::fasteners(sf * kWaste));
   add_hours(plan, "lay_panel", sf);
   plan.build_up_in += row->category_in;
   set_dead(plan, site, plan.deck_psf + row->category_in * tables::material_facts("plywood").weight_psf_per_in);
@@ -129,15 +131,14 @@ void mend_planks(OptionPlan& plan, const Site& site) {
   for (const auto& cut : deck.cut_ins) {
     const double length = cut.to_in - cut.from_in;
     inches += length;
-    const double board_feet = std::max(1.0, std::ceil(deck.thickness_in)) * std::ceil(deck.plank_width_in + 0.25) / 144 * length;
-    add_material(plan, site, size, length / 12, "lf", length, board_feet * tables::rate("decking_per_bf").value);
+    add_good(plan, site, goods::planks(size, {goods::nominal_in(deck.thickness_in), goods::nominal_in(deck.plank_width_in), 1}, length, 1), with_deck(site));
   }
   const double sf = std::max(cut_sf(site), inches * deck.plank_width_in / 144);
   if (sf > 0) {
-    add_hours(plan, "take_up_plank", sf);
-    add_hours(plan, "lay_plank", sf);
-    if (deck.tongues) add_hours(plan, "spline", inches / 12);
-    add_material(plan, site, "fasteners of the deck", sf, "sf", std::nullopt, sf * tables::rate("floor_fasteners_per_sf").value);
+    add_hours(plan, "take_up_plank", sf, with_deck(site));
+    add_hours(plan, "lay_plank", sf, with_deck(site));
+    if (deck.tongues) add_hours(plan, "spline", inches / 12, with_deck(site));
+    add_good(plan, site, goods::fasteners(sf), with_deck(site));
     plan.option.deck.push_back(part_of(size + (deck.tongues ? ", splined in" : ""), deck.thickness_in, deck.degrees, cut_outlines(site)));
     plan.option.steps.push_back(
         "Cut in " + std::to_string(deck.cut_ins.size()) + " pieces of " + size +
@@ -149,10 +150,12 @@ void mend_panels(OptionPlan& plan, const Site& site) {
   auto& deck = plan.model.deck;
   const double sf = cut_sf(site);
   if (!(sf > 0)) return;
-  add_material(plan, site, deck.spoken + " " + format_inches(deck.thickness_in), sf * kWaste, "sf", std::nullopt,
-               sf * kWaste * (deck.thickness_in * tables::rate("panel_per_sf_in").value + tables::rate("floor_fasteners_per_sf").value));
-  add_hours(plan, "take_up_panel", sf);
-  add_hours(plan, "lay_panel", sf);
+  add_good(plan, site,
+           goods::panels(goods::Kind::deck_panel, deck.spoken + " " + format_inches(deck.thickness_in), deck.thickness_in, deck.panel_rating, sf * kWaste),
+           with_deck(site));
+  add_good(plan, site, goods::fasteners(sf * kWaste), with_deck(site));
+  add_hours(plan, "take_up_panel", sf, with_deck(site));
+  add_hours(plan, "lay_panel", sf, with_deck(site));
   plan.option.deck.push_back(part_of(deck.spoken + " " + format_inches(deck.thickness_in), deck.thickness_in, deck.degrees, cut_outlines(site)));
   plan.option.steps.push_back("Lay " + deck.spoken + " " + format_inches(deck.thickness_in) +
                               " into the opening, glued and screwed, every edge on a support or a block.");
@@ -237,8 +240,10 @@ void lay_panels(OptionPlan& plan, const Site& site, const std::vector<std::strin
   if (!row) return;
   const double sf = room_sf(site);
   plan.build_up_in = row->category_in;
-  add_material(plan, site, "tongue-and-groove plywood " + row->category + " in., rated " + row->rating, sf * kWaste, "sf", std::nullopt,
-               sf * kWaste * (row->category_in * tables::rate("panel_per_sf_in").value + tables::rate("floor_fasteners_per_sf").value));
+  add_good(plan, site,
+           goods::panels(goods::Kind::deck_panel, "tongue-and-groove plywood " + row->category + " in., rated " + row->rating, row->category_in, row->rating,
+                         sf * kWaste));
+  add_good(plan, site, goods::fasteners(sf * kWaste));
   add_hours(plan, site.found.deck.kind == DeckModel::Kind::planks ? "take_up_plank" : "take_up_panel", sf);
   add_hours(plan, "lay_panel", sf);
   const double spacing = widest_spacing_in(plan.model);
@@ -309,9 +314,8 @@ bool drop_bay(OptionPlan& plan, const Site& site) {
       line.note = "on ledgers, top " + format_inches(recess + 23.0 / 32) + " below the old deck's top";
       plan.option.framing.push_back(line);
     }
-    add_material(plan, site, "2x6 dropped joist, No. 2", count * gap.clear_in / 12, "lf", gap.clear_in, count * lumber_cost(site, joist.section, gap.clear_in));
-    add_material(plan, site, "2x4 ledger", 2 * along_supports / 12, "lf", along_supports,
-                 2 * lumber_cost(site, mechanics::rectangle(1.5, 3.5), along_supports));
+    add_good(plan, site, goods::lumber(goods::Kind::added_joist, "2x6 dropped joist, No. 2", {2, 6, 1}, gap.clear_in, count));
+    add_good(plan, site, goods::lumber(goods::Kind::ledger, "2x4 ledger", {2, 4, 1}, along_supports, 2));
     plan.option.steps.push_back("Between " + site.found.members[gap.low].id + " and " + site.found.members[gap.high].id +
                                 ": screw ledgers to their sides and set " + std::to_string(count) +
                                 " 2x6 joists on them, 16 in. apart, so that 23/32 in. plywood lies " + format_inches(recess) + " below the deck outside.");
@@ -360,8 +364,9 @@ bool drop_bay(OptionPlan& plan, const Site& site) {
       line.note =
           "ripped to " + format_inches(depth) + " deep, beside " + member.id + ", whose top is taken down " + format_inches(recess) + " over the shower";
       plan.option.framing.push_back(line);
-      add_material(plan, site, "2x sister ripped to " + format_inches(depth), member.sister->plies * member.length_in() / 12, "lf", member.length_in(),
-                   member.sister->plies * lumber_cost(site, mechanics::rectangle(1.5, member.section.d_in), member.length_in()));
+      add_good(plan, site,
+               goods::lumber(goods::Kind::sister, "2x sister ripped to " + format_inches(depth), {2, goods::nominal_in(member.section.d_in), 1},
+                             member.length_in(), member.sister->plies));
       add_hours(plan, "sister", 1.5 * member.sister->plies);
       names += (names.empty() ? "" : ", ") + member.id;
     }
@@ -369,8 +374,8 @@ bool drop_bay(OptionPlan& plan, const Site& site) {
     plan.option.steps.push_back("Shore, set full-length sisters beside " + names + ", then rip their tops down by " + format_inches(recess) +
                                 " over the shower and lay 23/32 in. plywood there.");
   }
-  add_material(plan, site, "plywood 23/32 in., dropped bay", area_sf * kWaste, "sf", std::nullopt,
-               area_sf * kWaste * (23.0 / 32 * tables::rate("panel_per_sf_in").value + tables::rate("floor_fasteners_per_sf").value));
+  add_good(plan, site, goods::panels(goods::Kind::deck_panel, "plywood 23/32 in., dropped bay", 23.0 / 32, "", area_sf * kWaste));
+  add_good(plan, site, goods::fasteners(area_sf * kWaste));
   add_hours(plan, "dropped_bay", std::max(1.0, std::ceil(area_sf / 8)));
   plan.option.deck.push_back(bay);
   return true;

@@ -44,10 +44,14 @@ bool passes(const Model& model, std::size_t index) {
   return out.ok;
 }
 
-void buy_lumber(OptionPlan& plan, const Site& site, const std::string& item, const mechanics::Section& section, double length_in, double count) {
-  const mechanics::Section ply{section.ply_b_in(), section.d_in, 1};
-  const double pieces = count * section.plies;
-  add_material(plan, site, item, pieces * length_in / 12, "lf", length_in, pieces * lumber_cost(site, ply, length_in));
+void buy_lumber(OptionPlan& plan, const Site& site, goods::Kind kind, const std::string& item, const mechanics::Section& section, double length_in,
+                goods::Growth grows) {
+  // Plies are bought as single pieces and put together.
+  auto ply = yard_section(section);
+  ply.plies = 1;
+  auto good = goods::lumber(kind, item, ply, length_in, section.plies);
+  good.grade = "No. 2";
+  add_good(plan, site, std::move(good), std::move(grows));
 }
 
 // A step that members share is said once, with all their names.
@@ -91,11 +95,12 @@ void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool 
     member.values = mechanics::design_values(member.species, Grade::no_2, member.section);
   }
   plan.option.framing.push_back(line_of(member, "new_member", member.section, "replaces " + member.id));
-  buy_lumber(plan, site,
-             yard_name({member.section.ply_b_in(), member.section.d_in, 1}) + (member.role == SupportRole::girder ? " girder, No. 2" : " joist, No. 2"),
-             member.section, member.length_in(), 1);
-  add_material(plan, site, "hangers or angles", 2, "each", std::nullopt, 2 * tables::rate("hanger_each").value);
-  add_hours(plan, "replace_member", (member.role == SupportRole::girder ? 2.0 : 1.0) * member.section.plies);
+  const bool girder = member.role == SupportRole::girder;
+  buy_lumber(plan, site, girder ? goods::Kind::girder : goods::Kind::joist,
+             yard_name({member.section.ply_b_in(), member.section.d_in, 1}) + (girder ? " girder, No. 2" : " joist, No. 2"), member.section, member.length_in(),
+             with_members());
+  add_good(plan, site, goods::connectors(2), with_members());
+  add_hours(plan, "replace_member", (girder ? 2.0 : 1.0) * member.section.plies, with_members());
   say_for_member(plan.option.steps, member.id, "Shore beside ",
                  " (one at a time): take it out, set a new " + yard_name(member.section) + " " + format_length(member.length_in()) + " long on sound rests.");
 }
@@ -119,8 +124,8 @@ void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
       line_of(member, "sister", sister,
               std::to_string(sister.plies) + (sister.plies == 1 ? " sister" : " sisters") + " beside " + member.id + ", full length, bearing on every rest");
   plan.option.framing.push_back(line);
-  buy_lumber(plan, site, yard_name({kPly_in, depth, 1}) + " sister", sister, member.length_in(), 1);
-  add_hours(plan, "sister", sister.plies * std::max(1.0, member.length_in() / 96));
+  buy_lumber(plan, site, goods::Kind::sister, yard_name({kPly_in, depth, 1}) + " sister", sister, member.length_in(), with_members());
+  add_hours(plan, "sister", sister.plies * std::max(1.0, member.length_in() / 96), with_members());
   const bool rot = has_rot(member);
   say_for_member(plan.option.steps, member.id, rot ? "Cut the rot out of " : "Beside ",
                  std::string(rot ? ", let it dry, treat the cut" : ", too weak or too limber as found") + ": set " + std::to_string(sister.plies) + " " +
@@ -174,10 +179,9 @@ void add_joists(OptionPlan& plan, const Site& site) {
       ++count;
       const double cut = std::max(6.0, member.length_in() - (supports.empty() ? 1.5 : site.found.members[supports.front()].section.b_in));
       plan.option.framing.push_back(line_of(member, "added_joist", section, "hung between supports, " + format_inches(cut) + " long"));
-      buy_lumber(plan, site, std::string(sizes[pick]) + " added joist, No. 2", section, cut, 1);
+      buy_lumber(plan, site, goods::Kind::added_joist, std::string(sizes[pick]) + " added joist, No. 2", section, cut, {});
     }
-    add_material(plan, site, "hangers or angles", 2.0 * static_cast<double>(count), "each", std::nullopt,
-                 2.0 * static_cast<double>(count) * tables::rate("hanger_each").value);
+    add_good(plan, site, goods::connectors(2.0 * static_cast<double>(count)));
     add_hours(plan, "add_joist", static_cast<double>(count));
     plan.model = trial;
     plan.option.steps.push_back("Hang " + std::to_string(count) + " " + sizes[pick] +

@@ -95,7 +95,6 @@ double finish_psf(Finish finish) {
 Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, std::size_t shores) {
   Site site{job, found, cut_back};
   site.labour_per_hour = job.rates && job.rates->labour_per_hour ? *job.rates->labour_per_hour : tables::rate("labour_per_hour").value;
-  site.material_scale = job.rates && job.rates->material_scale ? *job.rates->material_scale : 1.0;
   site.shores = shores;
   for (const auto& layer : job.layers) {
     const auto& kind = tables::material_facts(doc::word_of(layer.material)).kind;
@@ -134,36 +133,35 @@ OptionPlan plan_from(const Site& site, const std::string& id, const std::string&
   return plan;
 }
 
-void add_hours(OptionPlan& plan, const std::string& id, double quantity) {
-  const auto* row = tables::table("floor_hours.csv").find("id", id);
+void add_hours(OptionPlan& plan, const std::string& row_id, double quantity, goods::Growth grows) {
+  const auto* row = tables::table("floor_hours.csv").find("id", row_id);
   if (!row || !(quantity > 0)) return;
   const double times = quantity / row->number("per");
-  plan.option.hours.low += row->number("low") * times;
-  plan.option.hours.likely += row->number("likely") * times;
-  plan.option.hours.high += row->number("high") * times;
+  Labour labour;
+  labour.row = row_id;
+  labour.part = doc::from_word<Part>(row->text("part")).value_or(Part::framing);
+  labour.quantity = quantity;
+  labour.unit = row->text("unit");
+  labour.hours = {row->number("low") * times, row->number("likely") * times, row->number("high") * times};
+  labour.grows = std::move(grows);
+  plan.option.hours.low += labour.hours.low;
+  plan.option.hours.likely += labour.hours.likely;
+  plan.option.hours.high += labour.hours.high;
+  plan.option.labour.push_back(std::move(labour));
 }
 
-void add_material(OptionPlan& plan, const Site& site, const std::string& item, double quantity, const std::string& unit, std::optional<double> piece_length_in,
-                  double cost) {
-  if (!(quantity > 0)) return;
-  plan.material_cost += cost * site.material_scale;
-  for (auto& need : plan.option.materials) {
-    const bool same_length =
-        need.piece_length_in.has_value() == piece_length_in.has_value() && (!piece_length_in || std::fabs(*need.piece_length_in - *piece_length_in) < 1.0 / 32);
-    if (need.item == item && need.unit == unit && same_length) {
-      need.quantity += quantity;
-      return;
-    }
-  }
-  plan.option.materials.push_back({item, quantity, unit, piece_length_in});
+void add_good(OptionPlan& plan, const Site& site, goods::Good good, goods::Growth grows) {
+  if (!(good.quantity > 0)) return;
+  good.grows = std::move(grows);
+  plan.material_cost += goods::cost(site.job, good);
+  goods::add(plan.option.goods, std::move(good));
 }
 
-double lumber_cost(const Site& site, const mechanics::Section& section, double length_in) {
-  (void)site;
-  const double feet = length_in / 12;
-  const double board_feet = mechanics::nominal_thickness(section) * section.plies * mechanics::nominal_width(section) / 12.0 * feet;
-  return board_feet * tables::rate("lumber_per_bf").value;
+goods::Section yard_section(const mechanics::Section& section) {
+  return {goods::nominal_in(section.ply_b_in()), goods::nominal_in(section.d_in), section.plies};
 }
+
+goods::Growth with_deck(const Site& site) { return {goods::Extent::layer_sf, site.found.deck.layer}; }
 
 void finish_plan(OptionPlan& plan, const Site& site) {
   auto& option = plan.option;
@@ -175,7 +173,7 @@ void finish_plan(OptionPlan& plan, const Site& site) {
   option.weight_psf = plan.model.dead_psf;
   if (site.shores > 0) {
     add_hours(plan, "shore", static_cast<double>(site.shores));
-    plan.material_cost += static_cast<double>(site.shores) * tables::rate("shore_each").value * site.material_scale;
+    add_good(plan, site, goods::shores(static_cast<double>(site.shores)));
   }
   option.cost = plan.material_cost + option.hours.likely * site.labour_per_hour;
   ask_about_walls(plan, site);

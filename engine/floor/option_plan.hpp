@@ -11,6 +11,7 @@
 #include "floor/as_found.hpp"
 #include "floor/floor.hpp"
 #include "floor/model.hpp"
+#include "goods/goods.hpp"
 #include "job/job.hpp"
 
 namespace awlmark::floor {
@@ -20,7 +21,6 @@ struct Site {
   const Model& found;
   const cutback::CutBack& cut_back;
   double labour_per_hour = 0;
-  double material_scale = 1;
   double old_build_up_in = 0;  // deck and underlayments, today
   double ceiling_psf = 0;
   std::size_t shores = 0;
@@ -38,10 +38,13 @@ struct OptionPlan {
 // The floor as it would be before any change: dry, rot still in it, the finish's weight on top.
 OptionPlan plan_from(const Site& site, const std::string& id, const std::string& title);
 
-void add_hours(OptionPlan& plan, const std::string& id, double quantity);
-void add_material(OptionPlan& plan, const Site& site, const std::string& item, double quantity, const std::string& unit, std::optional<double> piece_length_in,
-                  double cost);
-double lumber_cost(const Site& site, const mechanics::Section& section, double length_in);
+void add_hours(OptionPlan& plan, const std::string& row, double quantity, goods::Growth grows = {});
+void add_good(OptionPlan& plan, const Site& site, goods::Good good, goods::Growth grows = {});
+// The section as a yard names it.
+goods::Section yard_section(const mechanics::Section& section);
+// What the mended deck, and work on members, grow with.
+goods::Growth with_deck(const Site& site);
+inline goods::Growth with_members() { return {goods::Extent::members, {}}; }
 
 // Weight of the finish and what it is set on.
 double finish_psf(Finish finish);

@@ -223,12 +223,12 @@ class FramingSheet {
       for (const auto& step : option->steps) sheet_.out().element("li", step);
       sheet_.out().close();
     }
-    if (!option->materials.empty()) {
+    if (!option->goods.empty()) {
       sheet_.sub("Material");
       Table table{{"Item", "Quantity", "Unit", "Length of one"}, {}, ""};
-      for (const auto& need : option->materials)
+      for (const auto& good : option->goods)
         table.rows.push_back(
-            {{need.item, ""}, {figure(need.quantity), "num"}, {need.unit, ""}, {need.piece_length_in ? format_length(*need.piece_length_in) : "", "num"}});
+            {{good.item, ""}, {figure(good.quantity), "num"}, {doc::word_of(good.unit), ""}, {good.length_in > 0 ? format_length(good.length_in) : "", "num"}});
       sheet_.table(table);
     }
     sheet_.list(option->cautions);

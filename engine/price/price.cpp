@@ -35,18 +35,17 @@ Rates rates_of(const Job& job) {
 // What a draw takes out, against the plan: by layer and by the other measures.
 class Revealed {
  public:
-  Revealed(const Job& job, const cutback::Result& cut) : draws_(cut.draws) {
-    const auto& plan = cut.findings;
-    for (const auto& [layer, sf] : plan.area_sf) planned_[layer] = sf;
-    for (const auto& edge : plan.edges)
+  Revealed(const Job& job, const cutback::Result& cut) : draws_(cut.draws), plan_(cut.findings) {
+    using goods::Extent;
+    for (const auto& edge : plan_.edges)
       if (edge.kind == cutback::EdgeKind::rip || edge.kind == cutback::EdgeKind::cross_on_support || edge.kind == cutback::EdgeKind::cross_in_air)
-        planned_["edge_ft"] += edge.length_in / 12;
-    for (const auto& block : plan.blocking) planned_["blocking_ft"] += block.length_in / 12;
-    for (const auto& [wall, ft] : plan.plate_ft) planned_["plate_ft"] += ft;
-    for (const auto& [wall, sf] : plan.wallboard_sf) planned_["wallboard_sf"] += sf;
+        planned_[Extent::saw_ft] += edge.length_in / 12;
+    for (const auto& block : plan_.blocking) planned_[Extent::blocking_ft] += block.length_in / 12;
+    for (const auto& [wall, ft] : plan_.plate_ft) planned_[Extent::plate_ft] += ft;
+    for (const auto& [wall, sf] : plan_.wallboard_sf) planned_[Extent::wallboard_sf] += sf;
     std::map<std::string, int> members;
-    for (const auto& member : plan.members) members[member.support] = 1;
-    planned_["members"] = static_cast<double>(members.size());
+    for (const auto& member : plan_.members) members[member.support] = 1;
+    planned_[Extent::members] = static_cast<double>(members.size());
     for (const auto& layer : job.layers) layers_.push_back(layer.id);
   }
 
@@ -57,25 +56,42 @@ class Revealed {
     return least;
   }
 
-  double in_draw(const std::string& what, std::size_t draw) const {
-    const auto layer = draws_.area_sf.find(what);
-    if (layer != draws_.area_sf.end()) return at(layer->second, draw, what);
-    if (what == "edge_ft") return at(draws_.edge_ft, draw, what);
-    if (what == "blocking_ft") return at(draws_.blocking_ft, draw, what);
-    if (what == "plate_ft") return at(draws_.plate_ft, draw, what);
-    if (what == "wallboard_sf") return at(draws_.wallboard_sf, draw, what);
-    if (what == "members" && draw < draws_.members.size()) return draws_.members[draw];
+  double in_draw(const goods::Growth& what, std::size_t draw) const {
+    using goods::Extent;
+    const auto at = [&](const std::vector<double>& list) { return draw < list.size() ? list[draw] : planned(what); };
+    switch (what.with) {
+      case Extent::layer_sf: {
+        const auto layer = draws_.area_sf.find(what.layer);
+        return layer == draws_.area_sf.end() ? planned(what) : at(layer->second);
+      }
+      case Extent::saw_ft:
+        return at(draws_.edge_ft);
+      case Extent::blocking_ft:
+        return at(draws_.blocking_ft);
+      case Extent::plate_ft:
+        return at(draws_.plate_ft);
+      case Extent::wallboard_sf:
+        return at(draws_.wallboard_sf);
+      case Extent::members:
+        return draw < draws_.members.size() ? draws_.members[draw] : planned(what);
+      case Extent::fixed:
+      case Extent::posts:
+        break;
+    }
     return planned(what);
   }
 
-  double planned(const std::string& what) const {
-    const auto found = planned_.find(what);
+  double planned(const goods::Growth& what) const {
+    if (what.with == goods::Extent::layer_sf) {
+      const auto layer = plan_.area_sf.find(what.layer);
+      return layer == plan_.area_sf.end() ? 0 : layer->second;
+    }
+    const auto found = planned_.find(what.with);
     return found == planned_.end() ? 0 : found->second;
   }
 
   // How much more or less of it there is than planned; 1 where it does not grow or nothing is planned.
-  double growth(const std::string& what, std::size_t draw) const {
-    if (what.empty()) return 1;
+  double growth(const goods::Growth& what, std::size_t draw) const {
     const double plan = planned(what);
     return plan > 0 ? in_draw(what, draw) / plan : 1;
   }
@@ -83,16 +99,17 @@ class Revealed {
   // Square feet that come out in this draw of layers of which the plan takes out nothing.
   double unplanned_sf(std::size_t draw) const {
     double sum = 0;
-    for (const auto& layer : layers_)
-      if (planned(layer) <= 0) sum += in_draw(layer, draw);
+    for (const auto& layer : layers_) {
+      const goods::Growth with{goods::Extent::layer_sf, layer};
+      if (planned(with) <= 0) sum += in_draw(with, draw);
+    }
     return sum;
   }
 
  private:
-  double at(const std::vector<double>& list, std::size_t draw, const std::string& what) const { return draw < list.size() ? list[draw] : planned(what); }
-
   const cutback::DrawQuantities& draws_;
-  std::map<std::string, double> planned_;
+  const cutback::CutBack& plan_;
+  std::map<goods::Extent, double> planned_;
   std::vector<std::string> layers_;
 };
 
@@ -133,10 +150,10 @@ Costs cost_of(const takeoff::TakeOff& take_off, const work::Work& work, const Re
   for (const auto& task : work.tasks) {
     const work::ThreePoint range{task.hours.low, task.hours.likely, task.hours.high};
     const double hours = random ? work::pert_draw(range, *random) : work::pert_mean(range);
-    cost.group[group_of(task)] += hours * pace * rates.labour_per_hour * task.rate_scale * revealed.growth(task.grows_with, draw);
+    cost.group[group_of(task)] += hours * pace * rates.labour_per_hour * task.rate_scale * revealed.growth(task.grows, draw);
   }
   for (const auto& task : work.tasks) cost.group[2] += task.fee * market;
-  for (const auto& line : take_off.lines) cost.group[3] += line.quantity * line.unit_price * market * revealed.growth(line.grows_with, draw);
+  for (const auto& line : take_off.lines) cost.group[3] += line.quantity * line.unit_price * market * revealed.growth(line.grows, draw);
   cost.group[4] += revealed.unplanned_sf(draw) * rates.reveal_per_sf * pace;
   double direct = 0;
   for (int g = 0; g < 5; ++g) direct += cost.group[g];

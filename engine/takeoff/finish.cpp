@@ -65,10 +65,11 @@ void patch(const Site& site, TakeOff& found) {
     const auto& facts = tables::material_facts(doc::word_of(layer.material));
     if (facts.kind != "finish" && facts.kind != "underlayment") continue;
     if (area == site.cut.area_sf.end() || area->second <= 0) continue;
-    Good what = good(site.job, facts.kind == "underlayment" ? "underlayment" : "other_finish");
+    Stocked what = good(site.job, facts.kind == "underlayment" ? "underlayment" : "other_finish");
     what.item = facts.spoken + " to match";
     const double quantity = facts.kind == "underlayment" ? packs(area->second * (1 + kTileWaste), what.covers) : area->second * (1 + kTileWaste);
-    add_line(found, "finish." + layer.id, what, quantity, layer.id + ": " + figure_text(area->second) + " sf, with 10 percent for cuts", "put_back", layer.id);
+    add_line(found, "finish." + layer.id, what, quantity, layer.id + ": " + figure_text(area->second) + " sf, with 10 percent for cuts", "put_back",
+             with_layer(layer.id));
   }
 }
 

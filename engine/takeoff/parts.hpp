@@ -12,6 +12,9 @@ struct Site {
   const floor::Option* option = nullptr;  // the rebuild option taken
 };
 
+// A quantity that grows with a layer of the job.
+inline goods::Growth with_layer(const std::string& id) { return {goods::Extent::layer_sf, id}; }
+
 void take_out(const Site& site, TakeOff& found);
 void put_back_floor(const Site& site, TakeOff& found);
 void put_back_finish(const Site& site, TakeOff& found);
@@ -24,7 +27,7 @@ double perimeter_ft(const Job& job);  // without the doors
 bool is_tile(Finish finish);
 // "14.5": a figure for a sentence.
 std::string figure_text(double value, int digits = 1);
-void add_line(TakeOff& found, const std::string& id, const Good& what, double quantity, const std::string& from, const std::string& group,
-              const std::string& grows_with = {});
+void add_line(TakeOff& found, const std::string& id, const Stocked& what, double quantity, const std::string& from, const std::string& group,
+              const goods::Growth& grows = {});
 
 }  // namespace awlmark::takeoff

@@ -7,20 +7,10 @@ namespace awlmark::takeoff {
 
 std::string figure_text(double value, int digits) { return format_number(value, digits); }
 
-void add_line(TakeOff& found, const std::string& id, const Good& what, double quantity, const std::string& from, const std::string& group,
-              const std::string& grows_with) {
+void add_line(TakeOff& found, const std::string& id, const Stocked& what, double quantity, const std::string& from, const std::string& group,
+              const goods::Growth& grows) {
   if (quantity <= 0) return;
-  found.lines.push_back({id, what.item, quantity, what.unit, from, group, what.price, grows_with});
-}
-
-bool option_follows_cut(const Job& job, const cutback::CutBack& cut_back, const floor::Option& option) {
-  constexpr double kRoom = 1.5;  // waste and laps stay under half as much again
-  const Layer* deck = structural_deck(job);
-  const auto area = deck ? cut_back.area_sf.find(deck->id) : cut_back.area_sf.end();
-  const double cut_sf = area == cut_back.area_sf.end() ? 0 : area->second;
-  for (const auto& need : option.materials)
-    if (need.unit == "sf" && need.quantity > kRoom * cut_sf) return false;
-  return true;
+  found.lines.push_back({id, what.item, quantity, what.unit, from, group, what.price, grows});
 }
 
 TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor) {

@@ -35,7 +35,7 @@ void layers_out(const Site& site, TakeOff& found) {
                            layer.id + ": " + figure_text(area->second) + " sf" +
                                (pieces > 0 ? " of " + std::to_string(pieces) + (pieces == 1 ? " piece" : " pieces") : std::string()) +
                                ", measured from the cut-back",
-                           "take_out", 0, layer.id});
+                           "take_out", 0, with_layer(layer.id)});
     add_debris(layer.material, area->second, thick_in, found);
   }
 }
@@ -45,12 +45,18 @@ void walls_out(const Site& site, TakeOff& found) {
   for (const auto& [wall, feet] : site.cut.plate_ft) plate_ft += feet;
   for (const auto& [wall, sf] : site.cut.wallboard_sf) board_sf += sf;
   if (plate_ft > 0) {
-    found.lines.push_back({"out.plate", "take out bottom plate", plate_ft, "lf", "length of the plate pieces", "take_out", 0, "plate_ft"});
+    found.lines.push_back({"out.plate", "take out bottom plate", plate_ft, "lf", "length of the plate pieces", "take_out", 0, {goods::Extent::plate_ft, {}}});
     add_debris(Material::wall_plate, plate_ft * kPlateWide_in / 12, kPlateThick_in, found);
   }
   if (board_sf > 0) {
-    found.lines.push_back(
-        {"out.wallboard", "cut off wallboard", board_sf, "sf", "strip above the plates, both lengths and height as cut", "take_out", 0, "wallboard_sf"});
+    found.lines.push_back({"out.wallboard",
+                           "cut off wallboard",
+                           board_sf,
+                           "sf",
+                           "strip above the plates, both lengths and height as cut",
+                           "take_out",
+                           0,
+                           {goods::Extent::wallboard_sf, {}}});
     add_debris(Material::gypsum_board, board_sf, kWallboard_in, found);
   }
 }
@@ -68,7 +74,8 @@ void take_out(const Site& site, TakeOff& found) {
     if (edge.kind == cutback::EdgeKind::rip || edge.kind == cutback::EdgeKind::cross_on_support || edge.kind == cutback::EdgeKind::cross_in_air)
       edge_ft += edge.length_in / 12;
   if (edge_ft > 0)
-    found.lines.push_back({"out.edges", "saw cut", edge_ft, "lf", "edges of the cut-back by kind, without walls and seams", "take_out", 0, "edge_ft"});
+    found.lines.push_back(
+        {"out.edges", "saw cut", edge_ft, "lf", "edges of the cut-back by kind, without walls and seams", "take_out", 0, {goods::Extent::saw_ft, {}}});
   found.bags = bags_for(found.debris_lb, found.debris_yd3);
 }
 

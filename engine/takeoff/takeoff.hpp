@@ -9,6 +9,7 @@
 
 #include "cutback/cutback.hpp"
 #include "floor/floor.hpp"
+#include "goods/goods.hpp"
 #include "job/job.hpp"
 #include "takeoff/cut_plan.hpp"
 
@@ -22,11 +23,9 @@ struct Line {
   std::string from;   // how it was measured: "deck, 14.5 sf of pieces + 10 % waste"
   std::string group;  // "take_out", "put_back", "protect"
   double unit_price = 0;
-  // What it grows with when opening up reveals more: a layer's id, "edge_ft", "blocking_ft",
-  // "plate_ft", "wallboard_sf", "members"; empty when it does not.
-  std::string grows_with;
+  goods::Growth grows;  // when opening up reveals more
 };
-BOOST_DESCRIBE_STRUCT(Line, (), (id, item, quantity, unit, from, group, unit_price, grows_with))
+BOOST_DESCRIBE_STRUCT(Line, (), (id, item, quantity, unit, from, group, unit_price, grows))
 
 // How the sticks of one item are cut, proven least cost where `proven`.
 struct CutList {
@@ -48,10 +47,6 @@ struct TakeOff {
   std::vector<std::string> notes;
 };
 BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, cut_lists, debris_lb, debris_yd3, bags, notes))
-
-// Whether the option mends only what the cut-back opens, so that its goods and hours grow with it; an
-// option that covers the whole room does not.
-bool option_follows_cut(const Job& job, const cutback::CutBack& cut_back, const floor::Option& option);
 
 TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor);
 

@@ -22,11 +22,13 @@ constexpr double kLiftDefault_h = 1;
 struct Amount {
   double quantity = 0;
   std::string unit;
-  std::string grows_with;
+  goods::Growth grows;
 };
 
 using Flags = std::set<std::string>;
 using Amounts = std::map<std::string, Amount>;
+
+goods::Growth with_layer(const std::string& id) { return id.empty() ? goods::Growth{} : goods::Growth{goods::Extent::layer_sf, id}; }
 
 bool has_gate(const hazards::Hazards& found, const std::string& id) {
   return std::any_of(found.gates.begin(), found.gates.end(), [&](const hazards::Gate& g) { return g.id == id; });
@@ -98,27 +100,27 @@ Amounts amounts_of(const WorkSite& site) {
     if (fixture.stands) lift += fixture.lift_hours.value_or(kLiftDefault_h);
   has["lift_hours"] = {lift, "h", {}};
   has["shores"] = {static_cast<double>(site.floor.while_open.shores.size()), "shore", {}};
-  has["edge_ft"] = {line_quantity(site.take_off, "out.edges"), "ft", "edge_ft"};
-  has["plate_ft"] = {line_quantity(site.take_off, "out.plate"), "ft", "plate_ft"};
-  has["wallboard_sf"] = {line_quantity(site.take_off, "out.wallboard"), "sf", "wallboard_sf"};
+  has["edge_ft"] = {line_quantity(site.take_off, "out.edges"), "ft", {goods::Extent::saw_ft, {}}};
+  has["plate_ft"] = {line_quantity(site.take_off, "out.plate"), "ft", {goods::Extent::plate_ft, {}}};
+  has["wallboard_sf"] = {line_quantity(site.take_off, "out.wallboard"), "sf", {goods::Extent::wallboard_sf, {}}};
   double blocking_ft = 0;
   for (const auto& block : site.cut.blocking) blocking_ft += block.length_in / 12;
-  has["blocking_ft"] = {blocking_ft, "ft", "blocking_ft"};
+  has["blocking_ft"] = {blocking_ft, "ft", {goods::Extent::blocking_ft, {}}};
   std::set<std::string> members;
   for (const auto& member : site.cut.members) members.insert(member.support);
-  has["members"] = {static_cast<double>(members.size()), "member", "members"};
+  has["members"] = {static_cast<double>(members.size()), "member", {goods::Extent::members, {}}};
   const Layer* deck = structural_deck(job);
   const std::string deck_id = deck ? deck->id : "";
-  has["bags"] = {static_cast<double>(site.take_off.bags), "bag", deck_id};
+  has["bags"] = {static_cast<double>(site.take_off.bags), "bag", with_layer(deck_id)};
   const auto out_of = [&](const std::string& layer) {
     const auto found = site.cut.area_sf.find(layer);
     return found == site.cut.area_sf.end() ? 0.0 : found->second;
   };
-  has["deck_sf"] = {deck ? out_of(deck_id) : 0, "sf", deck_id};
+  has["deck_sf"] = {deck ? out_of(deck_id) : 0, "sf", with_layer(deck_id)};
   double patch = 0;
   for (const auto& layer : job.layers)
     if (tables::material_facts(doc::word_of(layer.material)).kind == "finish") patch = std::max(patch, out_of(layer.id));
-  has["patch_sf"] = {patch, "sf", job.layers.empty() ? std::string() : job.layers.front().id};
+  has["patch_sf"] = {patch, "sf", job.layers.empty() ? goods::Growth{} : with_layer(job.layers.front().id)};
   // Suspect flooring is taken out whole, room wide, where its removal is what clears the gate.
   double suspect = 0;
   for (const auto& gate : site.hazards.gates)
@@ -181,7 +183,7 @@ Task make_task(const tables::Row& row, const std::string& id, const std::string&
   task.hold = row.text("hold");
   task.quantity = amount.quantity;
   task.unit = amount.unit;
-  task.grows_with = amount.grows_with;
+  task.grows = amount.grows;
   task.reason = row.reason();
   task.reason.compares = "crew hours of: " + title;
   task.reason.steps = {format_number(amount.quantity, 1) + " " + amount.unit + ", " + format_number(row.number("low"), 2) + " - " +
@@ -262,19 +264,23 @@ void put_in_order(std::vector<Task>& tasks, std::vector<std::string>& row_ids) {
   row_ids = std::move(sorted_rows);
 }
 
-// The option's hours hold taking up the deck and setting shores, which are tasks of their own here.
-floor::Hours hours_left(const floor::Option& option, const std::vector<Task>& tasks, const Layer* deck) {
-  floor::Hours left = option.hours;
-  for (const auto& task : tasks) {
-    if (task.id != "shore" && !(deck && task.id == "strip." + deck->id)) continue;
-    left.low -= task.hours.low;
-    left.likely -= task.hours.likely;
-    left.high -= task.hours.high;
+// The option's hours of one step. Taking up the deck and setting shores are tasks of their own.
+Task option_task(const tables::Row& row, const floor::Option& option, floor::Part part) {
+  Task task = make_task(row, row.text("id"), row.text("title") + ": " + option.title, {1, "option", {}});
+  task.hours = {};
+  task.quantity = 0;
+  task.reason.steps.clear();
+  for (const auto& labour : option.labour) {
+    if (labour.part != part) continue;
+    task.hours.low += labour.hours.low;
+    task.hours.likely += labour.hours.likely;
+    task.hours.high += labour.hours.high;
+    if (task.grows.with == goods::Extent::fixed) task.grows = labour.grows;
+    if (task.unit == "option" || task.unit == labour.unit) task.quantity += labour.quantity, task.unit = labour.unit;
+    task.reason.steps.push_back(labour.row + ": " + format_number(labour.quantity, 1) + " " + labour.unit + ", " + format_number(labour.hours.likely, 1) +
+                                " h");
   }
-  left.low = std::max(left.low, 0.0);
-  left.likely = std::max(left.likely, left.low);
-  left.high = std::max(left.high, left.likely);
-  return left;
+  return task;
 }
 
 }  // namespace
@@ -307,18 +313,12 @@ std::vector<Task> tasks_of(const WorkSite& site) {
         if (area == site.cut.area_sf.end() || area->second <= 0) continue;
         const auto* strip = tables::table("tasks.csv").find("id", strip_row(layer));
         add(*strip, make_task(*strip, "strip." + layer.id, strip->text("title") + " " + tables::material_facts(doc::word_of(layer.material)).spoken,
-                              {area->second, "sf", layer.id}));
+                              {area->second, "sf", with_layer(layer.id)}));
       }
     } else if (on.count(when)) {
       if (driver == "option") {
-        Task task = make_task(row, id, row.text("title") + ": " + site.option->title,
-                              {1, "option", takeoff::option_follows_cut(site.job, site.cut, *site.option) ? has.at("deck_sf").grows_with : std::string()});
-        const double share = row.number("likely");
-        const auto left = hours_left(*site.option, tasks, structural_deck(site.job));
-        task.hours = {left.low * share, left.likely * share, left.high * share};
-        task.quantity = has.at("deck_sf").quantity;
-        task.unit = "sf";
-        task.reason.steps = {"hours of the rebuild option less taking up the deck and setting shores, half for the framing and half for the deck"};
+        Task task = option_task(row, *site.option, id == "rebuild_frame" ? floor::Part::framing : floor::Part::deck);
+        if (!(task.hours.high > 0)) continue;
         add(row, std::move(task));
         continue;
       }

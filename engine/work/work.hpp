@@ -24,12 +24,12 @@ struct Task {
   std::vector<std::string> gates;  // ids of the hazard gates that stand before it
   double quantity = 0;             // what the hours were worked out from
   std::string unit;
-  std::string grows_with;  // as in the take-off: what opening up reveals; empty when it does not grow
-  double rate_scale = 1;   // of the labour rate: a licensed trade costs more than the crew
-  double fee = 0;          // beside the hours, money: laboratory, permit, clearance, fans on hire
+  goods::Growth grows;    // when opening up reveals more
+  double rate_scale = 1;  // of the labour rate: a licensed trade costs more than the crew
+  double fee = 0;         // beside the hours, money: laboratory, permit, clearance, fans on hire
   Reason reason;
 };
-BOOST_DESCRIBE_STRUCT(Task, (), (id, title, after, who, hours, wait_hours, hold, gates, quantity, unit, grows_with, rate_scale, fee, reason))
+BOOST_DESCRIBE_STRUCT(Task, (), (id, title, after, who, hours, wait_hours, hold, gates, quantity, unit, grows, rate_scale, fee, reason))
 
 struct Finish {
   std::string p50;  // dates, 2026-05-20; empty without a start date

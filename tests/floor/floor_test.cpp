@@ -281,8 +281,8 @@ TEST(Floor, GirderJobAndItsOptions) {
   // Sisters need lumber with a length.
   const auto* sisters = find(result.options, "sisters");
   bool has_sister = false;
-  for (const auto& need : sisters->materials)
-    has_sister = has_sister || (need.item == "2x10 sister" && need.piece_length_in && std::fabs(*need.piece_length_in - 168) < 1e-9);
+  for (const auto& good : sisters->goods)
+    has_sister = has_sister || (good.kind == goods::Kind::sister && good.section == goods::Section{2, 10, 1} && std::fabs(good.length_in - 168) < 1e-9);
   EXPECT_TRUE(has_sister);
   // A shore where the cut end hangs free; none where the post at 84 and the rest at 0 hold their side.
   EXPECT_EQ(result.while_open.shores.size(), 1u);

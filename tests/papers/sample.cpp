@@ -198,7 +198,8 @@ void add_floor(Findings& findings, const std::string& girder) {
   panels.hours = {20, 30, 44};
   panels.height_change_in = -0.375;
   panels.weight_psf = 6.2;
-  panels.materials = {{"2x8 joist", 6, "each", 96.0}, {"23/32 plywood", 64, "sf", std::nullopt}};
+  panels.goods = {goods::lumber(goods::Kind::added_joist, "2x8 joist", {2, 8, 1}, 96, 6),
+                  goods::panels(goods::Kind::deck_panel, "23/32 plywood", 23.0 / 32, "24 oc", 64)};
   panels.steps = {"Shore both girders.", "Hang 2x8 joists at 16 in.", "Glue and screw 23/32 plywood."};
   panels.rules_out = {"keeping the plank ceiling below"};
   panels.trade_off = "Stiff enough for tile and level with the hall, for about $500 more.";
@@ -317,8 +318,8 @@ Sample clubhouse_washroom() {
   f.cut_back = cut;
   add_floor(f, "g2");
   takeoff::TakeOff take;
-  take.lines = {{"deck", "tongue-and-groove plank out", 22.6, "sf", "pieces of the cut-back", "take_out", 0, "deck"},
-                {"ply", "23/32 plywood", 2, "sheet", "64 sf, 8 % waste", "put_back", 58.0, ""}};
+  take.lines = {{"deck", "tongue-and-groove plank out", 22.6, "sf", "pieces of the cut-back", "take_out", 0, {goods::Extent::layer_sf, "deck"}},
+                {"ply", "23/32 plywood", 2, "sheet", "64 sf, 8 % waste", "put_back", 58.0, {}}};
   take.cut_lists = {{"2x8 joist", 0.125, {{144, 2, {44, 44, 44}, 11.75}}, 61.0, 61.0, true}};
   take.debris_lb = 260, take.debris_yd3 = 0.4;
   f.takeoff = take;

@@ -45,10 +45,9 @@ TEST(TakeOff, TheOptionSaysWhatGoesBack) {
   floor::Option option;
   option.id = "panels";
   option.title = "Panels on added joists";
-  option.materials = {{"2x8 joist", 3 * 58.0 / 12, "lf", 58.0},
-                      {"2x8 joist", 2 * 30.0 / 12, "lf", 30.0},
-                      {"tongue-and-groove plywood 23/32 in., rated 24", 44, "sf", {}},
-                      {"hangers or angles", 6, "each", {}}};
+  option.goods = {
+      goods::lumber(goods::Kind::added_joist, "2x8 joist", {2, 8, 1}, 58, 3), goods::lumber(goods::Kind::added_joist, "2x8 joist", {2, 8, 1}, 30, 2),
+      goods::panels(goods::Kind::deck_panel, "tongue-and-groove plywood 23/32 in., rated 24", 23.0 / 32, "24 oc", 44), goods::connectors(6), goods::shores(2)};
   floor.options = {option};
   floor.chosen = "panels";
   const auto found = take_off(testing::small_laundry(), testing::small_cut(), floor);
@@ -64,6 +63,10 @@ TEST(TakeOff, TheOptionSaysWhatGoesBack) {
   EXPECT_EQ(panels->quantity, 2);  // the 8 x 5 ft room laid out
   EXPECT_GT(panels->unit_price, 20);
   EXPECT_GT(find_line(found, "back.option.4")->unit_price, 0);
+  const auto* shores = find_line(found, "back.option.5");
+  ASSERT_TRUE(shores);
+  EXPECT_EQ(shores->quantity, 2);
+  EXPECT_EQ(shores->unit_price, 22);
 }
 
 TEST(TakeOff, FinishFollowsTheRebuild) {
