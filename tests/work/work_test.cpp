@@ -88,13 +88,19 @@ TEST(Work, OptionHoursReplaceThePieces) {
   option.id = "like_for_like";
   option.title = "Like for like";
   option.hours = {6, 10, 18};
+  option.labour = {{"take_up_plank", floor::Part::take_up, 20, "sf", {1, 2, 4}, {}},
+                   {"sister", floor::Part::framing, 2, "each", {2, 4, 7}, {goods::Extent::members, {}}},
+                   {"lay_plank", floor::Part::deck, 20, "sf", {3, 4, 7}, {goods::Extent::layer_sf, "deck"}}};
   floor.options = {option};
   floor.chosen = option.id;
   const auto plan = plan_of(testing::small_laundry(), floor);
   EXPECT_FALSE(has(plan, "lay_deck"));
   ASSERT_TRUE(has(plan, "rebuild_frame") && has(plan, "rebuild_deck"));
-  const double taken_up = plan.tasks[place(plan, "strip.deck")].hours.likely;
-  EXPECT_NEAR(plan.tasks[place(plan, "rebuild_frame")].hours.likely + plan.tasks[place(plan, "rebuild_deck")].hours.likely + taken_up, 10, 1e-9);
+  // Framing and deck each by their own hours; taking up is a task of its own.
+  EXPECT_NEAR(plan.tasks[place(plan, "rebuild_frame")].hours.likely, 4, 1e-9);
+  EXPECT_NEAR(plan.tasks[place(plan, "rebuild_deck")].hours.likely, 4, 1e-9);
+  EXPECT_EQ(plan.tasks[place(plan, "rebuild_frame")].grows.with, goods::Extent::members);
+  EXPECT_EQ(plan.tasks[place(plan, "rebuild_deck")].grows.layer, "deck");
 }
 
 TEST(Work, FinishDatesAreWorkingTimeAndOrdered) {
