@@ -7,8 +7,8 @@
 #include "base/length.hpp"
 #include "floor/deck_grillage.hpp"
 #include "floor/limits.hpp"
-#include "floor/mechanics/decking.hpp"
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/decking.hpp"
+#include "mechanics/factors.hpp"
 
 namespace awlmark::floor {
 namespace {

@@ -5,7 +5,7 @@
 
 #include "base/length.hpp"
 #include "floor/grillage.hpp"
-#include "floor/mechanics/panel.hpp"
+#include "mechanics/panel.hpp"
 
 namespace awlmark::floor {
 namespace {

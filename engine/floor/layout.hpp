@@ -12,8 +12,8 @@
 #include <string>
 #include <vector>
 
-#include "floor/mechanics/beam.hpp"
 #include "floor/model.hpp"
+#include "mechanics/beam.hpp"
 
 namespace awlmark::floor {
 

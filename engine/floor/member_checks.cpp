@@ -6,11 +6,11 @@
 #include "base/doc.hpp"
 #include "base/length.hpp"
 #include "floor/limits.hpp"
-#include "floor/mechanics/bearing.hpp"
-#include "floor/mechanics/cuts.hpp"
-#include "floor/mechanics/factors.hpp"
-#include "floor/mechanics/member.hpp"
 #include "floor/rest_checks.hpp"
+#include "mechanics/bearing.hpp"
+#include "mechanics/cuts.hpp"
+#include "mechanics/factors.hpp"
+#include "mechanics/member.hpp"
 
 namespace awlmark::floor {
 namespace {

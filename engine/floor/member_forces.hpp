@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "floor/layout.hpp"
-#include "floor/mechanics/beam.hpp"
 #include "floor/model.hpp"
+#include "mechanics/beam.hpp"
 
 namespace awlmark::floor {
 

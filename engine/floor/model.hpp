@@ -10,11 +10,11 @@
 
 #include "base/geometry.hpp"
 #include "base/reason.hpp"
-#include "floor/mechanics/beam.hpp"
-#include "floor/mechanics/design_values.hpp"
-#include "floor/mechanics/panel.hpp"
-#include "floor/mechanics/section.hpp"
 #include "job/job.hpp"
+#include "mechanics/beam.hpp"
+#include "mechanics/design_values.hpp"
+#include "mechanics/panel.hpp"
+#include "mechanics/section.hpp"
 
 namespace awlmark::floor {
 

@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "base/length.hpp"
-#include "floor/mechanics/bearing.hpp"
-#include "floor/mechanics/factors.hpp"
-#include "floor/mechanics/footing.hpp"
-#include "floor/mechanics/post.hpp"
+#include "mechanics/bearing.hpp"
+#include "mechanics/factors.hpp"
+#include "mechanics/footing.hpp"
+#include "mechanics/post.hpp"
 
 namespace awlmark::floor {
 namespace {

@@ -7,9 +7,9 @@
 #include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
 #include "floor/layout.hpp"
-#include "floor/mechanics/factors.hpp"
-#include "floor/mechanics/footing.hpp"
 #include "floor/member_forces.hpp"
+#include "mechanics/factors.hpp"
+#include "mechanics/footing.hpp"
 
 namespace awlmark::floor {
 namespace {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "base/doc.hpp"
-#include "floor/mechanics/beam.hpp"
+#include "mechanics/beam.hpp"
 
 namespace awlmark::reckon {
 

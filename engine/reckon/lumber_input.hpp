@@ -4,8 +4,8 @@
 #include <string>
 
 #include "base/doc.hpp"
-#include "floor/mechanics/design_values.hpp"
 #include "job/job.hpp"
+#include "mechanics/design_values.hpp"
 
 namespace awlmark::reckon {
 

@@ -2,7 +2,7 @@
 // and of the kernels where no topic gives the figure.
 #include <map>
 
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/factors.hpp"
 #include "reckon/wood_floor_topics.hpp"
 #include "reckon/wood_floor_words.hpp"
 

@@ -4,9 +4,9 @@
 #include <functional>
 #include <map>
 
-#include "floor/mechanics/cuts.hpp"
-#include "floor/mechanics/member.hpp"
-#include "floor/mechanics/panel.hpp"
+#include "mechanics/cuts.hpp"
+#include "mechanics/member.hpp"
+#include "mechanics/panel.hpp"
 #include "reckon/ask.hpp"
 #include "reckon/wood_floor_topics.hpp"
 #include "reckon/wood_floor_unusable.hpp"

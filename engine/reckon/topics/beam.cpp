@@ -1,4 +1,4 @@
-#include "floor/mechanics/beam.hpp"
+#include "mechanics/beam.hpp"
 
 #include "base/length.hpp"
 #include "reckon/beam_input.hpp"

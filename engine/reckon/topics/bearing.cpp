@@ -1,4 +1,4 @@
-#include "floor/mechanics/bearing.hpp"
+#include "mechanics/bearing.hpp"
 
 #include "reckon/topic.hpp"
 

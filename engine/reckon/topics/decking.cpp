@@ -1,6 +1,6 @@
-#include "floor/mechanics/decking.hpp"
+#include "mechanics/decking.hpp"
 
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/factors.hpp"
 #include "reckon/lumber_input.hpp"
 #include "reckon/topic.hpp"
 

@@ -1,6 +1,6 @@
-#include "floor/mechanics/design_values.hpp"
+#include "mechanics/design_values.hpp"
 
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/factors.hpp"
 #include "reckon/lumber_input.hpp"
 #include "reckon/topic.hpp"
 

@@ -1,6 +1,6 @@
 #include "base/length.hpp"
-#include "floor/mechanics/bearing.hpp"
-#include "floor/mechanics/member.hpp"
+#include "mechanics/bearing.hpp"
+#include "mechanics/member.hpp"
 #include "reckon/lumber_input.hpp"
 #include "reckon/topic.hpp"
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/cuts.hpp"
+#include "mechanics/cuts.hpp"
 #include "reckon/lumber_input.hpp"
 #include "reckon/topic.hpp"
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/member.hpp"
+#include "mechanics/member.hpp"
 #include "reckon/lumber_input.hpp"
 #include "reckon/topic.hpp"
 

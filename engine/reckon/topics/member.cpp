@@ -1,4 +1,4 @@
-#include "floor/mechanics/member.hpp"
+#include "mechanics/member.hpp"
 
 #include "base/length.hpp"
 #include "reckon/beam_input.hpp"

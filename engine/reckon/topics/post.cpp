@@ -1,4 +1,4 @@
-#include "floor/mechanics/post.hpp"
+#include "mechanics/post.hpp"
 
 #include "reckon/topic.hpp"
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/decking.hpp"
+#include "mechanics/decking.hpp"
 #include "reckon/topic.hpp"
 
 namespace awlmark::reckon {

@@ -1,6 +1,6 @@
 #include "base/length.hpp"
-#include "floor/mechanics/bearing.hpp"
-#include "floor/mechanics/design_values.hpp"
+#include "mechanics/bearing.hpp"
+#include "mechanics/design_values.hpp"
 #include "reckon/topic.hpp"
 
 namespace awlmark::reckon {

@@ -4,8 +4,8 @@
 
 #include <vector>
 
-#include "floor/mechanics/beam.hpp"
-#include "floor/mechanics/polynomial.hpp"
+#include "mechanics/beam.hpp"
+#include "mechanics/polynomial.hpp"
 
 namespace awlmark::mechanics {
 

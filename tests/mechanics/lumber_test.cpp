@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "floor/mechanics/bearing.hpp"
-#include "floor/mechanics/cuts.hpp"
-#include "floor/mechanics/decking.hpp"
-#include "floor/mechanics/member.hpp"
-#include "floor/mechanics/panel.hpp"
-#include "floor/mechanics/post.hpp"
+#include "mechanics/bearing.hpp"
+#include "mechanics/cuts.hpp"
+#include "mechanics/decking.hpp"
+#include "mechanics/member.hpp"
+#include "mechanics/panel.hpp"
+#include "mechanics/post.hpp"
 #include "support/property.hpp"
 
 namespace awlmark::mechanics {

@@ -1,10 +1,10 @@
-#include "floor/mechanics/beam.hpp"
+#include "mechanics/beam.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
-#include "floor/mechanics/beam_pieces.hpp"
+#include "mechanics/beam_pieces.hpp"
 
 namespace awlmark::mechanics {
 namespace {

@@ -1,11 +1,12 @@
 // The beam solver against closed forms (any handbook of beam formulas) and against what must hold of
 // every beam: equilibrium, no movement at supports, smoothness, superposition.
+#include "mechanics/beam.hpp"
+
 #include <gtest/gtest.h>
 
 #include <cmath>
 
-#include "floor/mechanics/beam.hpp"
-#include "floor/mechanics/polynomial.hpp"
+#include "mechanics/polynomial.hpp"
 #include "support/property.hpp"
 
 namespace awlmark::mechanics {

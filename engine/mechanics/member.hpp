@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "base/reason.hpp"
-#include "floor/mechanics/beam.hpp"
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/beam.hpp"
+#include "mechanics/factors.hpp"
 
 namespace awlmark::mechanics {
 

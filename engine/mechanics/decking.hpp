@@ -8,7 +8,7 @@
 #include <string>
 
 #include "base/reason.hpp"
-#include "floor/mechanics/design_values.hpp"
+#include "mechanics/design_values.hpp"
 
 namespace awlmark::mechanics {
 

@@ -1,10 +1,10 @@
-#include "floor/mechanics/member.hpp"
+#include "mechanics/member.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "base/length.hpp"
-#include "floor/mechanics/bearing.hpp"
+#include "mechanics/bearing.hpp"
 #include "tables/table.hpp"
 
 namespace awlmark::mechanics {

@@ -1,4 +1,4 @@
-#include "floor/mechanics/cuts.hpp"
+#include "mechanics/cuts.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/section.hpp"
+#include "mechanics/section.hpp"
 
 #include <algorithm>
 #include <array>

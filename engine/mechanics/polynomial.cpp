@@ -1,4 +1,4 @@
-#include "floor/mechanics/polynomial.hpp"
+#include "mechanics/polynomial.hpp"
 
 #include <cmath>
 

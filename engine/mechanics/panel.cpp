@@ -1,4 +1,4 @@
-#include "floor/mechanics/panel.hpp"
+#include "mechanics/panel.hpp"
 
 #include <algorithm>
 #include <cmath>

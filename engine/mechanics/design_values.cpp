@@ -1,4 +1,4 @@
-#include "floor/mechanics/design_values.hpp"
+#include "mechanics/design_values.hpp"
 
 #include <algorithm>
 

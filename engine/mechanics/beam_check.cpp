@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "base/length.hpp"
-#include "floor/mechanics/beam.hpp"
-#include "floor/mechanics/beam_pieces.hpp"
+#include "mechanics/beam.hpp"
+#include "mechanics/beam_pieces.hpp"
 
 namespace awlmark::mechanics {
 namespace {

@@ -12,8 +12,8 @@
 #include <vector>
 
 #include "base/reason.hpp"
-#include "floor/mechanics/section.hpp"
 #include "job/words.hpp"
+#include "mechanics/section.hpp"
 
 namespace awlmark::mechanics {
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/beam_pieces.hpp"
+#include "mechanics/beam_pieces.hpp"
 
 #include <algorithm>
 #include <cmath>

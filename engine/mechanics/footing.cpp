@@ -1,4 +1,4 @@
-#include "floor/mechanics/footing.hpp"
+#include "mechanics/footing.hpp"
 
 #include <cmath>
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/bearing.hpp"
+#include "mechanics/bearing.hpp"
 
 #include "base/length.hpp"
 #include "base/special.hpp"

@@ -4,7 +4,7 @@
 
 #include "base/length.hpp"
 #include "base/special.hpp"
-#include "floor/mechanics/member.hpp"
+#include "mechanics/member.hpp"
 
 namespace awlmark::mechanics {
 

@@ -1,4 +1,4 @@
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/factors.hpp"
 
 #include <algorithm>
 #include <cmath>

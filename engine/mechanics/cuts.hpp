@@ -6,7 +6,7 @@
 #include <string>
 
 #include "base/reason.hpp"
-#include "floor/mechanics/factors.hpp"
+#include "mechanics/factors.hpp"
 
 namespace awlmark::mechanics {
 

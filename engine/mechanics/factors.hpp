@@ -14,8 +14,8 @@
 #include <string>
 #include <vector>
 
-#include "floor/mechanics/design_values.hpp"
-#include "floor/mechanics/section.hpp"
+#include "mechanics/design_values.hpp"
+#include "mechanics/section.hpp"
 
 namespace awlmark::mechanics {
 
