@@ -78,7 +78,7 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   Outcome<Job> job = job_of(request);
   problems.insert(problems.end(), job.problems.begin(), job.problems.end());
   if (!job || !problems.empty()) return reply_not_ok(problems, job.warnings);
-  if (what == "read") return reply_ok({{"job", doc::write(*job.value)}, {"text", write_job(*job.value)}, {"places", places_of(*job.value)}}, job.warnings);
+  if (what == "read") return reply_ok({{"job", job_json(*job.value)}, {"text", write_job(*job.value)}, {"places", places_of(*job.value)}}, job.warnings);
   if (what == "survey") return reply_ok(doc::write(survey_only(*job.value, options)), job.warnings);
   const Findings findings = assess(*job.value, options);
   if (what == "assess") return reply_ok(doc::write(findings), job.warnings);

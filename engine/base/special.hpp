@@ -8,6 +8,8 @@
 
 namespace awlmark {
 
+inline constexpr double kPi = 3.14159265358979323846;
+
 double det_exp(double x);                   // exp; 0 below -745.2, +inf above 709.8
 double det_log(double x);                   // natural logarithm of x > 0; -inf at 0, NaN below
 double det_pow(double base, double power);  // base > 0

@@ -182,6 +182,7 @@ void read_known(const Job& job, Model& model) {
     const auto at = place_of(job, mark);
     if (!at) continue;
     const auto part = mark.part.value_or(WallPart::plate);
+    if (part == WallPart::rim || part == WallPart::mudsill) continue;
     std::vector<std::size_t> hit;
     double nearest = 1e300;
     std::size_t near_block = 0;

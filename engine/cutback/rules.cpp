@@ -112,7 +112,8 @@ std::vector<char> margin_pieces(const Job& job, const Model& model, double margi
       const Block& block = model.blocks[b];
       const Sheet& sheet = model.sheets[block.sheet];
       if (block.wall != kNone) {
-        if (!mark.wall || sheet.build != Build::plate || job.walls[block.wall].id != *mark.wall || mark.part == WallPart::wallboard) continue;
+        if (!mark.wall || sheet.build != Build::plate || job.walls[block.wall].id != *mark.wall || mark.part.value_or(WallPart::plate) >= WallPart::wallboard)
+          continue;
         const double along = mark.along_in ? *mark.along_in : along_segment_in(*at, job.walls[block.wall].from_in, job.walls[block.wall].to_in);
         go[b] |= block.wall_from_in < along + margin_in - kSlack_in && block.wall_to_in > along - margin_in + kSlack_in;
         continue;

@@ -12,7 +12,7 @@ namespace {
 // The spot on plank `plank` (from 1, counted from the low side across the boards) at `tape_in` along
 // it from the low end, for a layer whose boards run x or y or in between.
 Point plank_spot(const Job& job, const Layer& layer, int plank, double tape_in) {
-  const double radians = layer_runs(job, layer).degrees * (3.14159265358979323846 / 180);
+  const double radians = layer_runs(job, layer).degrees * (kPi / 180);
   const double along_x = det_cos(radians), along_y = det_sin(radians);
   const double across_x = -along_y, across_y = along_x;
   const Polygon& outline = layer.outline_in ? *layer.outline_in : job.room.outline_in;

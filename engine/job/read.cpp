@@ -1,4 +1,6 @@
 // Text to job and back.
+#include <set>
+
 #include "base/doc.hpp"
 #include "job/job.hpp"
 
@@ -28,11 +30,20 @@ bool check_kind(const doc::Json& json, Problems& problems) {
   return problems.empty();
 }
 
-// Leaves out empty lists and empty text, so that a written job reads like one that a person wrote.
+// Keys whose word "unknown" says the same as leaving them out.
+const std::set<std::string>& unsaid_keys() {
+  static const std::set<std::string> keys = {
+      "storey",    "below", "hatch",      "soil",  "existing_building_rule", "species", "grade", "bond", "panel_use", "stands_on", "attic", "on", "over",
+      "wallboard", "level", "faces_open", "active"};
+  return keys;
+}
+
+// Leaves out empty lists, empty text and what nobody said, so that a written job reads like one that a person wrote.
 void prune(doc::Json& json) {
   for (auto it = json.begin(); it != json.end();) {
     if (it->is_structured()) prune(*it);
-    const bool empty = (it->is_array() && it->empty()) || (it->is_string() && it->get_ref<const std::string&>().empty());
+    const bool unsaid = json.is_object() && it->is_string() && *it == "unknown" && unsaid_keys().count(it.key()) > 0;
+    const bool empty = unsaid || (it->is_structured() && it->empty()) || (it->is_string() && it->get_ref<const std::string&>().empty());
     if (json.is_object() && empty)
       it = json.erase(it);
     else
@@ -52,12 +63,16 @@ Outcome<Job> read_job(std::string_view text) {
   doc::read(*parsed.value, "", doc::FieldRule{}, job, outcome.problems);
   // Cross-checks run on what could be read even when something else is wrong: all problems at once.
   validate(job, outcome.problems, outcome.warnings);
-  if (outcome.problems.empty()) outcome.value = std::move(job);
+  if (!outcome.problems.empty()) return outcome;
+  expand(job);
+  outcome.value = std::move(job);
   return outcome;
 }
 
+doc::Json job_json(const Job& job) { return doc::write(as_written(job)); }
+
 std::string write_job(const Job& job) {
-  auto json = doc::write(job);
+  auto json = job_json(job);
   prune(json);
   return json.dump(2) + "\n";
 }

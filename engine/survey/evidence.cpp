@@ -63,7 +63,8 @@ int node_of(const Job& job, const Mark& mark) {
     if (const Layer* layer = find_layer(job, *mark.layer)) return layer_node(static_cast<std::size_t>(layer - job.layers.data()));
   if (mark.support)
     if (const Support* support = find_support(job, *mark.support)) return support_node(job, static_cast<std::size_t>(support - job.supports.data()));
-  if (mark.wall)
+  // The rim and the mudsill are members of their own below the plate: what they read says nothing sound about it.
+  if (mark.wall && mark.part != WallPart::rim && mark.part != WallPart::mudsill)
     if (const Wall* wall = find_wall(job, *mark.wall)) return wall_node(job, static_cast<std::size_t>(wall - job.walls.data()));
   return -1;
 }
@@ -90,7 +91,7 @@ class Reader {
     const Mark& mark = job_.marks[i];
     const int node = node_of(job_, mark);
     const auto at = place_of(job_, mark);
-    if (node < 0 || !at) return;  // validation has refused it
+    if (node < 0 || !at) return;  // a rim or a mudsill; anything else validation has refused
     under_fixture(i, *at);
     off_layer(i, *at);
     Observation seen;

@@ -243,14 +243,14 @@ Sample clubhouse_washroom() {
   deck.id = "deck", deck.material = Material::plank_tg, deck.thickness_in = 1.5, deck.face_width_in = 5.25, deck.runs = Runs{0},
   deck.species = Species::douglas_fir_larch;
   job.layers = {sheet, deck};
-  job.walls.push_back({"w1", {0, 0}, {132, 0}, true, StandsOn::deck, std::nullopt});
-  job.walls.push_back({"w2", {0, 0}, {0, 96}, true, StandsOn::deck, std::nullopt});
-  job.walls.push_back({"w3", {0, 96}, {96, 96}, false, StandsOn::deck, std::nullopt});
-  job.walls.push_back({"w4", {132, 0}, {132, 60}, false, StandsOn::unknown, std::nullopt});
+  job.walls.push_back({.id = "w1", .from_in = {0, 0}, .to_in = {132, 0}, .bearing = true, .stands_on = StandsOn::deck});
+  job.walls.push_back({.id = "w2", .from_in = {0, 0}, .to_in = {0, 96}, .bearing = true, .stands_on = StandsOn::deck});
+  job.walls.push_back({.id = "w3", .from_in = {0, 96}, .to_in = {96, 96}, .bearing = false, .stands_on = StandsOn::deck});
+  job.walls.push_back({.id = "w4", .from_in = {132, 0}, .to_in = {132, 60}, .bearing = false, .stands_on = StandsOn::unknown});
   for (int k = 0; k < 4; ++k)
     job.supports.push_back(member("g" + std::to_string(k + 1), SupportRole::girder, {k * 44.0, -4}, {k * 44.0, 100}, "4x10", {4, 52, 100}));
-  job.fixtures.push_back({"wc", FixtureKind::toilet, {{104, 2}, {124, 2}, {124, 30}, {104, 30}}, 0.7, true, 90.0, std::nullopt});
-  job.fixtures.push_back({"basin", FixtureKind::vanity, {{56, 76}, {94, 76}, {94, 95}, {56, 95}}, 1.2, true, std::nullopt, std::nullopt});
+  job.fixtures.push_back({"wc", FixtureKind::toilet, {{104, 2}, {124, 2}, {124, 30}, {104, 30}}, 0.7, true, std::nullopt, 90.0, std::nullopt});
+  job.fixtures.push_back({"basin", FixtureKind::vanity, {{56, 76}, {94, 76}, {94, 95}, {56, 95}}, 1.2, true, std::nullopt, std::nullopt, std::nullopt});
   Source pan;
   pan.id = "pan", pan.at_in = Point{20, 70}, pan.kind = SourceKind::drain_leak, pan.water_category = 2, pan.active = Activity::no, pan.stopped = "2026-04-28";
   job.sources.push_back(pan);
@@ -267,11 +267,13 @@ Sample clubhouse_washroom() {
   plate.layer.reset();
   plate.wall = "w2", plate.along_in = 40, plate.part = WallPart::plate;
   job.marks.push_back(plate);
-  job.photos.push_back({"p1", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08", Point{22, 66}, "m1",
+  job.photos.push_back({"p1", "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08", Point{22, 66}, "m1", std::nullopt,
                         "deck at the old pan, tape in the picture", "2026-05-04T09:12:00Z"});
-  job.rebuild = Rebuild{Finish::porcelain_tile, "auto", 40.0, std::nullopt, std::nullopt, std::nullopt};
-  job.shower =
-      ShowerPlan{{{0, 36}, {36, 36}, {36, 96}, {0, 96}}, Entry::flush, Drain{DrainKind::point, Point{18, 66}, std::nullopt, std::nullopt}, 0.25, std::nullopt};
+  job.rebuild = Rebuild{.finish = Finish::porcelain_tile, .option = "auto", .live_psf = 40.0};
+  job.shower = ShowerPlan{.outline_in = {{0, 36}, {36, 36}, {36, 96}, {0, 96}},
+                          .entry = Entry::flush,
+                          .drain = Drain{DrainKind::point, Point{18, 66}, std::nullopt, std::nullopt},
+                          .least_fall_in_per_ft = 0.25};
 
   Findings& f = s.findings;
   f.engine = "0.1.0";
