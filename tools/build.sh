@@ -5,5 +5,8 @@ cd "$(dirname "$0")/.."
 preset=$1
 shift
 export PATH="$(tools/node.sh):$PATH"
-cmake --preset "$preset" ${AWLMARK_CMAKE_ARGS:-} >"/tmp/awlmark-cmake-$preset.log" 2>&1 || { cat "/tmp/awlmark-cmake-$preset.log"; exit 1; }
+args=(${AWLMARK_CMAKE_ARGS:-})
+# Joined sources or one by one: decided when the folder is new, kept afterwards (CONTRIBUTING.md).
+[ -f "build/$preset/CMakeCache.txt" ] || args+=("-DAWLMARK_UNITY=${AWLMARK_UNITY:-OFF}")
+cmake --preset "$preset" ${args[@]+"${args[@]}"} >"/tmp/awlmark-cmake-$preset.log" 2>&1 || { cat "/tmp/awlmark-cmake-$preset.log"; exit 1; }
 if [ $# -gt 0 ]; then cmake --build --preset "$preset" --target "$@"; else cmake --build --preset "$preset"; fi

@@ -3,7 +3,7 @@
 # outside; AWLMARK_FUZZ_SECONDS each (20), starting from the seeds and the examples.
 set -euo pipefail
 cd "$(dirname "$0")/.."
-AWLMARK_CMAKE_ARGS=-DAWLMARK_TESTS=OFF tools/build.sh fuzz fuzz_job fuzz_reckon fuzz_length
+AWLMARK_CMAKE_ARGS=-DAWLMARK_TESTS=ON tools/build.sh sanitize fuzz_job fuzz_reckon fuzz_length
 seconds=${AWLMARK_FUZZ_SECONDS:-20}
 for target in job reckon length; do
   corpus=build/fuzz/corpus-$target
@@ -11,7 +11,7 @@ for target in job reckon length; do
   for seed in tests/fuzz/seeds/"$target"/*; do [ ! -e "$seed" ] || cp -n "$seed" "$corpus"/; done
   [ "$target" != job ] || cp -n examples/*.json "$corpus"/
   log=build/fuzz/$target.log
-  if ! build/fuzz/tests/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=65536 -timeout=20 -rss_limit_mb=4096 \
+  if ! build/sanitize/tests/fuzz/fuzz_"$target" -max_total_time="$seconds" -max_len=65536 -timeout=20 -rss_limit_mb=4096 \
     -artifact_prefix="build/fuzz/$target-" -print_final_stats=1 "$corpus" >"$log" 2>&1; then
     tail -40 "$log"
     exit 1

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "cutback/report.hpp"
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "cutback/model.hpp"
 #include "cutback/settings.hpp"
 #include "tables/materials.hpp"

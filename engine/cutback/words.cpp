@@ -3,7 +3,7 @@
 #include <cmath>
 #include <map>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "cutback/report.hpp"
 

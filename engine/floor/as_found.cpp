@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "floor/build.hpp"
 #include "floor/deck_checks.hpp"

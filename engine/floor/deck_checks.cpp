@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "floor/deck_grillage.hpp"
 #include "floor/limits.hpp"

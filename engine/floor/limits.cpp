@@ -1,6 +1,6 @@
 #include "floor/limits.hpp"
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "tables/table.hpp"
 

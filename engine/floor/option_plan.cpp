@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "tables/table.hpp"
 
 namespace awlmark::mechanics {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "base/special.hpp"
 #include "tables/table.hpp"

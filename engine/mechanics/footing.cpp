@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "tables/table.hpp"
 

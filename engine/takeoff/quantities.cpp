@@ -4,7 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "base/doc.hpp"
+#include "base/described.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
 

@@ -1,11 +1,11 @@
 // Jobs with something missing, and jobs with too much.
 #include <gtest/gtest.h>
 
-#include <chrono>
+#include <ctime>
 
 #include "floors.hpp"
 
-// Wall-clock limits hold for optimised native builds only.
+// Limits of time hold for optimised native builds only.
 #if defined(__EMSCRIPTEN__) || defined(__SANITIZE_ADDRESS__) || !defined(NDEBUG)
 #define AWLMARK_NO_CLOCK
 #elif defined(__has_feature)
@@ -110,15 +110,15 @@ TEST(CutBackDegenerate, AThousandDrawsOfABathroomInUnderASecond) {
   Job job = laundry();
   job.marks = {awl("m1", "deck", {84, 60}, Reading::gone), awl("m2", "deck", {60, 50}, Reading::soft)};
   const auto survey = survey_of(job, random, 1000);
-  const auto start = std::chrono::steady_clock::now();
+  const std::clock_t start = std::clock();  // processor time: a busy machine must not fail the test
   const auto result = cut_back(job, survey, {});
-  const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   RecordProperty("milliseconds", static_cast<int>(seconds * 1000));
   std::printf("    cut-back with 1000 draws: %.0f ms, %zu pieces\n", seconds * 1000, result.findings.pieces.size());
   ASSERT_EQ(result.draws.edge_ft.size(), 1000u);
 #ifndef AWLMARK_NO_CLOCK
-  // The issue asks for one second; five leave room for a busy machine.
-  EXPECT_LT(seconds, 5);
+  // One second is wanted; the rest is for slower processors.
+  EXPECT_LT(seconds, 3);
 #endif
 }
 

@@ -9,10 +9,12 @@
 #include <sstream>
 #include <string>
 
+#include "support/source_dir.hpp"
+
 namespace awlmark::testing {
 
 inline std::string read_source_file(const std::string& path) {
-  std::ifstream in(std::string(AWLMARK_SOURCE_DIR) + "/" + path, std::ios::binary);
+  std::ifstream in(std::string(source_dir()) + "/" + path, std::ios::binary);
   std::ostringstream text;
   text << in.rdbuf();
   return text.str();
