@@ -10,6 +10,9 @@ target_compile_options(awlmark_flags INTERFACE -ffp-contract=off -Wall -Wextra -
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   target_compile_options(awlmark_flags INTERFACE -Wno-restrict)  # g++ 12 warns falsely on std::string operator+
 endif()
+if(AWLMARK_UNITY)
+  target_compile_options(awlmark_flags INTERFACE -Wno-shadow)  # of names that only the joining brings together
+endif()
 if(AWLMARK_WERROR)
   target_compile_options(awlmark_flags INTERFACE -Werror)
 endif()
