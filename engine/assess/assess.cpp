@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "assess/drawn.hpp"
 #include "base/doc.hpp"
+#include "plan/plan.hpp"
 
 namespace awlmark {
 namespace {
@@ -48,25 +50,39 @@ std::vector<std::string> general_cautions(const Job& job) {
   return cautions;
 }
 
+// Warnings and cautions, and everything back on the drawing of the person who asks.
+void finish(const Job& drawn, const plan::Plan& plan, Findings& findings) {
+  findings.assumed = plan.assumed;
+  add_warnings(drawn, findings);
+  findings.cautions = general_cautions(drawn);
+  turn_back(findings, plan.turn);
+}
+
 }  // namespace
 
-Findings survey_only(const Job& job, const AssessOptions& options) {
+// Each stage works on the floor in its own frame, so that one floor has one answer however it is drawn.
+Findings survey_only(const Job& drawn, const AssessOptions& options) {
   Findings findings = start(options);
+  const plan::Plan plan = plan::plan_of(drawn);
+  const Job& job = plan.job;
+  enter(options, "hazards");
+  findings.hazards = hazards::hazards(job);
   enter(options, "survey");
   findings.survey = survey::survey(job, survey_options(options)).findings;
-  add_warnings(job, findings);
-  findings.cautions = general_cautions(job);
+  finish(drawn, plan, findings);
   return findings;
 }
 
-Findings assess(const Job& job, const AssessOptions& options) {
+Findings assess(const Job& drawn, const AssessOptions& options) {
   Findings findings = start(options);
-  enter(options, "survey");
-  survey::Result survey = survey::survey(job, survey_options(options));
+  const plan::Plan plan = plan::plan_of(drawn);
+  const Job& job = plan.job;
   enter(options, "hazards");
   findings.hazards = hazards::hazards(job);
+  enter(options, "survey");
+  survey::Result survey = survey::survey(job, survey_options(options));
   enter(options, "cut back");
-  const cutback::Result cut = cutback::cut_back(job, survey, findings.hazards->contaminated_layers);
+  const cutback::Result cut = cutback::cut_back(plan, survey, findings.hazards->contaminated_layers);
   enter(options, "floor");
   findings.floor = floor::floor(job, survey.findings, cut.findings);
   enter(options, "take-off");
@@ -79,8 +95,7 @@ Findings assess(const Job& job, const AssessOptions& options) {
   findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, *findings.work, price_options);
   findings.survey = std::move(survey.findings);
   findings.cut_back = cut.findings;
-  add_warnings(job, findings);
-  findings.cautions = general_cautions(job);
+  finish(drawn, plan, findings);
   for (const auto& caution : findings.floor->cautions) findings.cautions.push_back(caution);
   return findings;
 }

@@ -117,7 +117,7 @@ const survey::LayerField* field_of(const survey::Survey& findings, const std::st
 void read_layer(const Job& job, const survey::Result& survey, std::size_t sheet, Model& model, Chances& chances, const Thresholds& limits) {
   const auto& grid = survey.draws.count > 0 ? survey.draws.grid : survey.findings.grid;
   const std::size_t cells = static_cast<std::size_t>(std::max(0, grid.nx)) * std::max(0, grid.ny);
-  const Layer* layer = find_layer(job, model.sheets[sheet].id);
+  const Layer* layer = model.sheets[sheet].layer.known() ? &job.layers[model.sheets[sheet].layer.of()] : nullptr;
   const auto* field = field_of(survey.findings, model.sheets[sheet].id);
   const std::vector<std::uint8_t>* degree = nullptr;
   for (const auto& of : survey.draws.layers)

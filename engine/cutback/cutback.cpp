@@ -29,7 +29,7 @@ std::string block_id(const Sheet& sheet, const Block& block, std::map<std::strin
   if (block.wall != kNone)
     id += std::string(kind_word(sheet.build)) + "." + std::to_string(block.bay);
   else
-    id += std::to_string(block.row) + "." + std::to_string(block.bay);
+    id += std::to_string(sheet.build == Build::boards ? plank_number(sheet, block) : block.row) + "." + std::to_string(block.bay);
   const int before = used[id]++;
   return before == 0 ? id : id + "-" + std::to_string(before + 1);
 }
@@ -71,7 +71,7 @@ std::vector<Piece> pieces_of(const Model& model, const Plan& plan) {
     piece.layer = sheet.id;
     piece.kind = kind_word(sheet.build);
     piece.outline_in = block.outline_in;
-    piece.plank = sheet.build == Build::boards ? block.row : 0;
+    piece.plank = plank_number(sheet, block);
     piece.p_unsound = block.p_unsound;
     piece.out = plan.out[b] != 0;
     piece.known_decay = block.known;
@@ -98,9 +98,10 @@ void add_outlines(const Model& model, const Plan& plan, CutBack& cut) {
   }
 }
 
-Result cut_back(const Job& job, const survey::Result& survey, const std::vector<std::string>& contaminated_layers) {
+Result cut_back(const plan::Plan& floor_plan, const survey::Result& survey, const std::vector<std::string>& contaminated_layers) {
+  const Job& job = floor_plan.job;
   Model model;
-  divide_layers(job, model);
+  divide_layers(floor_plan, model);
   divide_walls(job, model);
   join_blocks(job, model);
   const Chances chances = read_chances(job, survey, model);
@@ -119,7 +120,7 @@ Result cut_back(const Job& job, const survey::Result& survey, const std::vector<
   cut.expected_loss_left = money_left(plan);
   cut.cost = static_cast<double>(plan.price_cents()) / 100 - cut.expected_loss_left;
   cut.least_cost = static_cast<double>(plan.least_cents) / 100;
-  cut.words = words_of_cut(job, model, plan);
+  cut.words = words_of_cut(floor_plan, model, plan);
   cut.notes = notes_of_cut(job, model, plan, cut);
   result.draws = draw_quantities(job, survey, model, plan, chances, cut.members);
   return result;

@@ -17,6 +17,7 @@
 #include "base/geometry.hpp"
 #include "base/reason.hpp"
 #include "job/job.hpp"
+#include "plan/plan.hpp"
 #include "survey/survey.hpp"
 
 namespace awlmark::cutback {
@@ -124,6 +125,7 @@ struct Result {
   DrawQuantities draws;
 };
 
-Result cut_back(const Job& job, const survey::Result& survey, const std::vector<std::string>& contaminated_layers);
+// In the frame of the plan; numbers of planks and tapes are those of the drawing.
+Result cut_back(const plan::Plan& plan, const survey::Result& survey, const std::vector<std::string>& contaminated_layers);
 
 }  // namespace awlmark::cutback

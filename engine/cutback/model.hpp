@@ -9,7 +9,7 @@
 
 #include "cutback/cutback.hpp"
 #include "cutback/mincut.hpp"
-#include "plan/frame.hpp"
+#include "plan/plan.hpp"
 
 namespace awlmark::cutback {
 
@@ -18,8 +18,6 @@ using plan::area_in_box_in2;
 using plan::Frame;
 using plan::frame_box;
 using plan::gap_in;
-using plan::grain_frame;
-using plan::panel_frame;
 using plan::shared_area_in2;
 using plan::shared_edges;
 using plan::Stretch;
@@ -30,8 +28,11 @@ enum class Build { boards, panel, cover, plate, wallboard };
 
 // One layer of the floor, or one wall's plate and wallboard.
 struct Sheet {
-  std::string id;      // of the layer, or "wall:" and the wall's id
-  std::string spoken;  // "deck", "sheet vinyl"
+  std::string id;       // for reading: of the layer, or "wall:" and the wall's id
+  plan::LayerIx layer;  // one of the two
+  plan::WallIx wall;
+  const plan::LayerFrame* of = nullptr;  // the plan's frame of the layer; none for a wall
+  std::string spoken;                    // "deck", "sheet vinyl"
   Build build = Build::cover;
   bool bears = false;  // the structural deck: it spans between supports
   bool tongued = false;
@@ -41,7 +42,6 @@ struct Sheet {
   double lap_in = 0;
   double share = 1;  // of the rates per square foot
   Frame frame;
-  double width_in = 0;  // of a board
 };
 
 // Where a piece stops at its low or high end.
@@ -52,7 +52,7 @@ struct End {
 
 struct Block {
   int sheet = 0;
-  int row = 0;  // plank, or row of cells
+  int row = 0;  // from 1: plank in the plan's own count, or row of cells
   int bay = 0;
   Polygon outline_in;
   Box box;
@@ -101,8 +101,11 @@ struct Model {
   std::vector<std::string> notes;
 };
 
-// Pieces of every layer and wall. Layers without wood in the room give none.
-void divide_layers(const Job& job, Model& model);
+// A plank as people count it on their drawing; 0 for what is no plank.
+int plank_number(const Sheet& sheet, const Block& block);
+
+// Pieces of every layer and wall. Layers without wood in the room give none. The plan outlives the model.
+void divide_layers(const plan::Plan& plan, Model& model);
 void divide_walls(const Job& job, Model& model);
 // Joints, rims and the arcs of nesting.
 void join_blocks(const Job& job, Model& model);

@@ -27,9 +27,16 @@ struct CutLine {
   Point a, b;
 };
 
-Build build_of(const tables::MaterialFacts& facts, Material material) {
-  if (material == Material::board || material == Material::plank_tg) return Build::boards;
-  return facts.kind == "deck" ? Build::panel : Build::cover;
+Build build_of(plan::Build build) {
+  switch (build) {
+    case plan::Build::boards:
+      return Build::boards;
+    case plan::Build::panels:
+      return Build::panel;
+    case plan::Build::cover:
+      break;
+  }
+  return Build::cover;
 }
 
 double share_of(const tables::MaterialFacts& facts) {
@@ -46,36 +53,23 @@ Region region_of(const Job& job, const Layer& layer) {
   return region;
 }
 
-// The direction that most of the deck's supports run in; the y axis when there is none.
-Point support_direction(const Job& job) {
-  for (const auto& support : job.supports)
-    if (carries_deck(job, support) && distance_in(support.from_in, support.to_in) > 0) return minus(support.to_in, support.from_in);
-  return {0, 1};
-}
-
-Sheet describe_layer(const Job& job, std::size_t index, Model& model) {
-  const Layer& layer = job.layers[index];
+Sheet describe_layer(const plan::Plan& plan, const plan::LayerFrame& of) {
+  const Layer& layer = plan.job.layers[of.layer.of()];
   const auto& facts = tables::material_facts(doc::word_of(layer.material));
   Sheet sheet;
   sheet.id = layer.id;
+  sheet.layer = of.layer;
+  sheet.of = &of;
   sheet.spoken = facts.spoken;
-  sheet.build = build_of(facts, layer.material);
-  sheet.bears = &layer == structural_deck(job);
+  sheet.build = build_of(of.build);
+  sheet.bears = of.layer == plan.deck();
   sheet.tongued = layer.material == Material::plank_tg;
   sheet.goes = layer.goes.value_or(false);
   sheet.stays = layer.stays.value_or(false);
-  sheet.order = static_cast<int>(index);
+  sheet.order = of.layer.at;
   sheet.share = share_of(facts);
   sheet.lap_in = sheet.build != Build::cover ? 0 : figure(facts.kind == "underlayment" ? "lap_underlayment" : "lap_finish");
-  const Polygon& outline = layer.outline_in ? *layer.outline_in : job.room.outline_in;
-  if (sheet.build == Build::boards) {
-    sheet.width_in = board_width_in(layer);
-    const LayerRuns runs = layer_runs(job, layer);
-    sheet.frame = grain_frame(runs.degrees, outline);
-    if (!runs.said) model.notes.push_back("Nobody said which way the boards of " + layer.id + " run: taken across the supports.");
-  } else {
-    sheet.frame = panel_frame(support_direction(job), job.room.outline_in);
-  }
+  sheet.frame = of.frame;
   return sheet;
 }
 
@@ -216,45 +210,43 @@ void divide_strip(const Job& job, const Strip& strip, const Region& layer_region
   }
 }
 
-std::vector<double> strip_bounds(const Sheet& sheet, const Region& region) {
+// Strips of a layer across its frame: its planks, or rows of cells.
+std::vector<Strip> strips_of(int index, const Sheet& sheet, const Region& region) {
   double low = 1e300, high = -1e300;
   for (const auto& part : region)
     for (const Point& p : part.outline) {
       low = std::min(low, sheet.frame.v(p));
       high = std::max(high, sheet.frame.v(p));
     }
-  std::vector<double> at;
+  std::vector<Strip> strips;
   if (sheet.build == Build::boards) {
-    // Planks are counted from the wall, whether or not the layer starts there.
-    const int first = static_cast<int>(std::floor(low / sheet.width_in + 1e-9));
-    for (int k = first; k * sheet.width_in < high - 0.5; ++k) at.push_back(k * sheet.width_in);
-    at.push_back(high);
-    return at;
+    for (const auto& row : sheet.of->rows)
+      if (row.high_in > low && row.low_in < high) strips.push_back({index, row.row.at + 1, row.low_in, row.high_in});
+    return strips;
   }
   const double cell = figure(sheet.build == Build::panel ? "panel_cell" : "cover_cell");
   // Never narrower than the cell, so that one row of cells is no sliver.
   const int rows = std::max(1, static_cast<int>(std::floor((high - low) / cell + 1e-9)));
-  for (int k = 0; k <= rows; ++k) at.push_back(k == 0 || k == rows ? low + (high - low) * k / rows : whole_inch(low + (high - low) * k / rows));
-  return at;
+  const auto at = [&](int k) { return k == 0 ? low : k == rows ? high : whole_inch(low + (high - low) * k / rows); };
+  for (int k = 0; k < rows; ++k) strips.push_back({index, k + 1, at(k), at(k + 1)});
+  return strips;
 }
 
 }  // namespace
 
-void divide_layers(const Job& job, Model& model) {
-  for (std::size_t i = 0; i < job.layers.size(); ++i) {
-    const Region region = region_of(job, job.layers[i]);
-    model.sheets.push_back(describe_layer(job, i, model));
+int plank_number(const Sheet& sheet, const Block& block) { return sheet.build == Build::boards ? sheet.of->number_of({block.row - 1}).number : 0; }
+
+void divide_layers(const plan::Plan& plan, Model& model) {
+  for (const auto& of : plan.layers) {
+    const Layer& layer = plan.job.layers[of.layer.of()];
+    const Region region = region_of(plan.job, layer);
+    model.sheets.push_back(describe_layer(plan, of));
     if (region.empty()) {
-      model.notes.push_back("Nothing is left of " + job.layers[i].id + " in the room.");
+      model.notes.push_back("Nothing is left of " + layer.id + " in the room.");
       continue;
     }
     const int sheet = static_cast<int>(model.sheets.size()) - 1;
-    const auto at = strip_bounds(model.sheets[sheet], region);
-    for (std::size_t k = 0; k + 1 < at.size(); ++k) {
-      const bool boards = model.sheets[sheet].build == Build::boards;
-      const int row = boards ? static_cast<int>(std::floor(at[k] / model.sheets[sheet].width_in + 0.5)) + 1 : static_cast<int>(k) + 1;
-      divide_strip(job, {sheet, row, at[k], at[k + 1]}, region, model);
-    }
+    for (const auto& strip : strips_of(sheet, model.sheets[sheet], region)) divide_strip(plan.job, strip, region, model);
   }
 }
 

@@ -11,7 +11,7 @@ void add_outlines(const Model& model, const Plan& plan, CutBack& cut);
 std::vector<Edge> edges_of(const Job& job, const Model& model, const Plan& plan);
 std::vector<Blocking> blocking_of(const Job& job, const Model& model, const Plan& plan, const Rules& rules);
 std::vector<MemberDecay> members_of(const Job& job, const survey::Result& survey);
-std::vector<std::string> words_of_cut(const Job& job, const Model& model, const Plan& plan);
+std::vector<std::string> words_of_cut(const plan::Plan& floor_plan, const Model& model, const Plan& plan);
 std::vector<std::string> notes_of_cut(const Job& job, const Model& model, const Plan& plan, const CutBack& cut);
 DrawQuantities draw_quantities(const Job& job, const survey::Result& survey, const Model& model, const Plan& plan, const Chances& chances,
                                const std::vector<MemberDecay>& members);

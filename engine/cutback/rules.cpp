@@ -95,8 +95,8 @@ Neighbours neighbours_of(const Model& model) {
 std::vector<char> contaminated_pieces(const Model& model, const std::vector<std::string>& layers) {
   std::vector<char> go(model.blocks.size(), 0);
   for (std::size_t b = 0; b < model.blocks.size(); ++b) {
-    const auto& id = model.sheets[model.blocks[b].sheet].id;
-    go[b] = std::find(layers.begin(), layers.end(), id) != layers.end();
+    const Sheet& sheet = model.sheets[model.blocks[b].sheet];
+    go[b] = sheet.layer.known() && std::find(layers.begin(), layers.end(), sheet.id) != layers.end();
   }
   return go;
 }

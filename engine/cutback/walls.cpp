@@ -75,9 +75,10 @@ Block wall_block(int sheet, int wall, int row, int bay, double from_in, double t
   return block;
 }
 
-Sheet wall_sheet(const Wall& wall, Build build, int order) {
+Sheet wall_sheet(const Wall& wall, std::size_t index, Build build, int order) {
   Sheet sheet;
   sheet.id = "wall:" + wall.id;
+  sheet.wall = {static_cast<int>(index)};
   sheet.spoken = build == Build::plate ? "bottom plate" : "wallboard";
   sheet.build = build;
   sheet.order = order;
@@ -93,8 +94,8 @@ void divide_walls(const Job& job, Model& model) {
     const Line line = line_of(job, job.walls[w]);
     if (line.length_in <= 0) continue;
     const int wall = static_cast<int>(w), plates = static_cast<int>(model.sheets.size());
-    model.sheets.push_back(wall_sheet(job.walls[w], Build::plate, static_cast<int>(job.layers.size() + w)));
-    model.sheets.push_back(wall_sheet(job.walls[w], Build::wallboard, static_cast<int>(job.layers.size() + w)));
+    model.sheets.push_back(wall_sheet(job.walls[w], w, Build::plate, static_cast<int>(job.layers.size() + w)));
+    model.sheets.push_back(wall_sheet(job.walls[w], w, Build::wallboard, static_cast<int>(job.layers.size() + w)));
     // A wall on the outline is drawn by its room face, a partition by its middle.
     const double near = line.partition ? width / 2 : 0, far = near - width;
     int bay = 0;

@@ -19,7 +19,7 @@ struct BoardRun {
 
 std::string end_words(const Job& job, const Model& model, const Block& block, bool high) {
   const End& end = high ? block.high : block.low;
-  const double at = high ? block.high_in : block.low_in;
+  const double at = model.sheets[block.sheet].of->tape_in(high ? block.high_in : block.low_in);
   if (end.support != kNone) return "the " + doc::word_of(job.supports[end.support].role) + " at " + format_length(at);
   for (const auto& rim : model.rims) {
     if (&model.blocks[rim.block] != &block || !rim.is_end) continue;
@@ -48,11 +48,13 @@ std::vector<BoardRun> board_runs(const Job& job, const Model& model, const Plan&
   return runs;
 }
 
+// The wall from which planks are counted.
 std::string low_wall(const Job& job, const Model& model, int sheet) {
   for (const auto& rim : model.rims) {
     const Block& block = model.blocks[rim.block];
-    if (block.sheet != sheet || rim.is_end || block.row != 1 || rim.wall == kNone) continue;
-    if (model.sheets[sheet].frame.v(rim.from_in) < 0.1) return "wall " + job.walls[rim.wall].id;
+    if (block.sheet != sheet || rim.is_end || plank_number(model.sheets[sheet], block) != 1 || rim.wall == kNone) continue;
+    const double off = model.sheets[sheet].frame.v(rim.from_in);
+    if ((model.sheets[sheet].of->counts_down ? model.sheets[sheet].of->across_in - off : off) < 0.1) return "wall " + job.walls[rim.wall].id;
   }
   return "the wall at the low side";
 }
@@ -72,15 +74,18 @@ void say_boards(const Job& job, const Model& model, const Plan& plan, int sheet,
       said[j] = 1;
       last = runs[j].row;
     }
-    const std::string which =
-        last == runs[i].row ? noun + " " + std::to_string(last) : noun + "s " + std::to_string(runs[i].row) + " to " + std::to_string(last);
+    const auto& of = *model.sheets[sheet].of;
+    int low = of.number_of({runs[i].row - 1}).number, high = of.number_of({last - 1}).number;
+    if (low > high) std::swap(low, high);
+    const std::string which = low == high ? noun + " " + std::to_string(low) : noun + "s " + std::to_string(low) + " to " + std::to_string(high);
+    if (of.tape_runs_back) std::swap(runs[i].from, runs[i].to);
     words.push_back("Take out " + which + " of " + model.sheets[sheet].id + ", counted from " + low_wall(job, model, sheet) + ", from " + runs[i].from +
                     " to " + runs[i].to + ".");
   }
 }
 
-// Pieces of one layer that hang together, as a box on the plan.
-void say_cells(const Model& model, const Plan& plan, int sheet, std::vector<std::string>& words) {
+// Pieces of one layer that hang together, as a box on the drawing.
+void say_cells(const plan::Plan& floor_plan, const Model& model, const Plan& plan, int sheet, std::vector<std::string>& words) {
   std::vector<int> group(model.blocks.size(), kNone);
   const auto near = neighbours_of(model);
   for (std::size_t b = 0; b < model.blocks.size(); ++b) {
@@ -100,6 +105,7 @@ void say_cells(const Model& model, const Plan& plan, int sheet, std::vector<std:
           open.push_back(next.block);
         }
     }
+    box = bounds({floor_plan.drawn({box.x0_in, box.y0_in}), floor_plan.drawn({box.x1_in, box.y1_in})});
     words.push_back("Take out " + format_number(area / 144, 1) + " sq ft of " + model.sheets[sheet].id + " (" + model.sheets[sheet].spoken + "), from " +
                     format_length(box.x0_in) + " to " + format_length(box.x1_in) + " across the plan and " + format_length(box.y0_in) + " to " +
                     format_length(box.y1_in) + " up it.");
@@ -241,7 +247,8 @@ void doubt_note(const Model& model, const Plan& plan, std::vector<std::string>& 
 
 }  // namespace
 
-std::vector<std::string> words_of_cut(const Job& job, const Model& model, const Plan& plan) {
+std::vector<std::string> words_of_cut(const plan::Plan& floor_plan, const Model& model, const Plan& plan) {
+  const Job& job = floor_plan.job;
   std::vector<std::string> words;
   for (std::size_t s = 0; s < model.sheets.size(); ++s) {
     const int sheet = static_cast<int>(s);
@@ -251,7 +258,7 @@ std::vector<std::string> words_of_cut(const Job& job, const Model& model, const 
         break;
       case Build::panel:
       case Build::cover:
-        say_cells(model, plan, sheet, words);
+        say_cells(floor_plan, model, plan, sheet, words);
         break;
       case Build::plate:
       case Build::wallboard:

@@ -10,6 +10,7 @@
 #include "cutback/cutback.hpp"
 #include "floor/floor.hpp"
 #include "hazards/hazards.hpp"
+#include "plan/assumption.hpp"
 #include "price/price.hpp"
 #include "survey/survey.hpp"
 #include "takeoff/takeoff.hpp"
@@ -29,9 +30,10 @@ struct Findings {
   std::optional<takeoff::TakeOff> takeoff;
   std::optional<work::Work> work;
   std::optional<price::Price> price;
+  std::vector<plan::Assumption> assumed;  // what the job does not say, and what was taken instead
   Problems warnings;
   std::vector<std::string> cautions;
 };
-BOOST_DESCRIBE_STRUCT(Findings, (), (format, version, engine, seed, survey, hazards, cut_back, floor, takeoff, work, price, warnings, cautions))
+BOOST_DESCRIBE_STRUCT(Findings, (), (format, version, engine, seed, survey, hazards, cut_back, floor, takeoff, work, price, assumed, warnings, cautions))
 
 }  // namespace awlmark

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/special.hpp"
+#include "plan/redraw.hpp"
 
 namespace awlmark::plan {
 namespace {
@@ -104,17 +105,6 @@ bool better(const Features& a, const Features& b) {
   return false;
 }
 
-Polygon own_ring(const Polygon& drawn, const Turn& turn) {
-  Polygon ring;
-  ring.reserve(drawn.size());
-  for (const Point& p : drawn) ring.push_back(turn.own(p));
-  if (ring.size() < 3) return ring;
-  if (signed_area_in2(ring) < 0) std::reverse(ring.begin(), ring.end());
-  const auto lower = [](const Point& a, const Point& b) { return a.y_in < b.y_in || (a.y_in == b.y_in && a.x_in < b.x_in); };
-  std::rotate(ring.begin(), std::min_element(ring.begin(), ring.end(), lower), ring.end());
-  return ring;
-}
-
 }  // namespace
 
 Point Turn::own(Point p) const {
@@ -165,39 +155,18 @@ Turn own_turn(const Job& job) {
   return best;
 }
 
+void settle_ring(Polygon& ring) {
+  if (ring.size() < 3) return;
+  if (signed_area_in2(ring) < 0) std::reverse(ring.begin(), ring.end());
+  const auto lower = [](const Point& a, const Point& b) { return a.y_in < b.y_in || (a.y_in == b.y_in && a.x_in < b.x_in); };
+  std::rotate(ring.begin(), std::min_element(ring.begin(), ring.end(), lower), ring.end());
+}
+
 Job turned(const Job& job, const Turn& turn) {
   Job own = job;
-  const auto move = [&](Point& p) { p = turn.own(p); };
-  const auto move_if = [&](std::optional<Point>& p) {
-    if (p) move(*p);
-  };
-  const auto move_ring = [&](Polygon& ring) { ring = own_ring(ring, turn); };
-  for (Mark& mark : own.marks) {
+  for (Mark& mark : own.marks)
     if (!mark.at_in && mark.plank) mark.at_in = place_of(job, mark);
-    move_if(mark.at_in);
-  }
-  move_ring(own.room.outline_in);
-  for (Door& door : own.room.doors) move(door.from_in), move(door.to_in);
-  for (Layer& layer : own.layers) {
-    if (layer.runs) layer.runs->degrees = turn.own_degrees(layer.runs->degrees);
-    if (layer.outline_in) move_ring(*layer.outline_in);
-    for (Polygon& hole : layer.absent_in) move_ring(hole);
-  }
-  for (Wall& wall : own.walls) move(wall.from_in), move(wall.to_in);
-  for (Support& support : own.supports) move(support.from_in), move(support.to_in);
-  for (Fixture& fixture : own.fixtures) move_ring(fixture.outline_in);
-  for (Source& source : own.sources) move_if(source.at_in);
-  for (Photo& photo : own.photos) move_if(photo.at_in);
-  if (own.shower) {
-    move_ring(own.shower->outline_in);
-    if (own.shower->drain) {
-      move_if(own.shower->drain->at_in);
-      move_if(own.shower->drain->from_in);
-      move_if(own.shower->drain->to_in);
-    }
-  }
-  if (own.drying)
-    for (DryingReading& reading : own.drying->readings) move_if(reading.at_in);
+  redraw(own, ToOwn{turn});
   return own;
 }
 

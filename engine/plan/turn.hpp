@@ -35,6 +35,9 @@ struct Turn {
 // A floor drawn in the usual way (from the low corner, listed from the low side) is not turned.
 Turn own_turn(const Job& job);
 
+// Counter-clockwise, from the lowest corner (the leftmost of them).
+void settle_ring(Polygon& ring);
+
 // The same job in the frame that `turn` leads to: marks counted out by plank get their place first,
 // outlines run counter-clockwise from their lowest corner.
 Job turned(const Job& job, const Turn& turn);

@@ -20,7 +20,7 @@ TEST(CutBack, PiecesFillEveryLayerExactly) {
   Job job = laundry();
   job.layers[1].absent_in = {rectangle(20, 20, 50.5, 41)};
   job.layers[2].outline_in = rectangle(0, 0, 100, 72);
-  const auto cut = cut_back(job, survey_of(job, random, 20), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 20), {}).findings;
   EXPECT_NEAR(area_in2(covered(cut, "sheet")), 108 * 72, 0.01);
   EXPECT_NEAR(area_in2(covered(cut, "under")), 108 * 72 - 30.5 * 21, 0.01);
   EXPECT_NEAR(area_in2(covered(cut, "deck")), 100 * 72, 0.01);
@@ -51,12 +51,12 @@ TEST(CutBack, ChanceOfAPieceIsJoint) {
   for (const int c : {2, 3, 6, 7}) apart[8 + c] = survey::kSoft;
   for (const int c : {0, 3}) together[c] = survey::kSoft;
   survey.draws.layers = {{"deck", apart}};
-  const auto certain = cut_back(job, survey, {}).findings;
+  const auto certain = cut_back(plan::as_drawn(job), survey, {}).findings;
   ASSERT_EQ(certain.pieces.size(), 1u);
   EXPECT_DOUBLE_EQ(certain.pieces[0].p_unsound, 1);
   EXPECT_NEAR(certain.pieces[0].unsound_sf, 8 * 5.5 / 144, 1e-9);
   survey.draws.layers = {{"deck", together}};
-  EXPECT_DOUBLE_EQ(cut_back(job, survey, {}).findings.pieces[0].p_unsound, 0.5);
+  EXPECT_DOUBLE_EQ(cut_back(plan::as_drawn(job), survey, {}).findings.pieces[0].p_unsound, 0.5);
 }
 
 TEST(CutBack, KnownDecayGoesEvenAtAbsurdCost) {
@@ -69,7 +69,7 @@ TEST(CutBack, KnownDecayGoesEvenAtAbsurdCost) {
     const double x = between(random, 1, 107);
     const Point at{x, between(random, 1, 71)};
     job.marks = {awl("m1", "deck", at, random.below(2) ? Reading::soft : Reading::gone)};
-    const auto cut = cut_back(job, survey_of(job, random, 10), {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 10), {}).findings;
     const Piece* piece = piece_at(cut, "deck", at);
     ASSERT_TRUE(piece);
     EXPECT_TRUE(piece->out);
@@ -82,7 +82,7 @@ TEST(CutBack, KnownDecayGoesEvenAtAbsurdCost) {
 TEST(CutBack, SoundFloorStaysWhole) {
   Random random(3);
   const Job job = laundry();
-  const auto result = cut_back(job, survey_of(job, random, 50, spot({500, 500}, 1)), {});
+  const auto result = cut_back(plan::as_drawn(job), survey_of(job, random, 50, spot({500, 500}, 1)), {});
   EXPECT_EQ(total_out_sf(result.findings), 0);
   EXPECT_EQ(result.findings.cost, 0);
   EXPECT_EQ(result.findings.expected_loss_left, 0);
@@ -122,7 +122,7 @@ TEST(CutBack, EachLayerLiesInsideWhatGoesAboveIt) {
     job.rates->leave_unsound_per_sf = 600;
     const double x = between(random, 10, 98);
     const Oval oval{{x, between(random, 10, 62)}, between(random, 6, 30), 10, 5, 0.3};
-    const auto result = cut_back(job, survey_of(job, random, 40, oval), {});
+    const auto result = cut_back(plan::as_drawn(job), survey_of(job, random, 40, oval), {});
     EXPECT_GT(result.findings.area_sf.at("deck"), 0);
     expect_nested(job, result.findings, 2);
   });
@@ -137,7 +137,7 @@ TEST(CutBack, LeavingDearerNeverTakesLessAndTearingDearerNeverMore) {
     std::set<std::string> before;
     const auto out_now = [&] {
       std::set<std::string> ids;
-      for (const auto& piece : cut_back(job, survey, {}).findings.pieces)
+      for (const auto& piece : cut_back(plan::as_drawn(job), survey, {}).findings.pieces)
         if (piece.out) ids.insert(piece.id);
       return ids;
     };
@@ -161,7 +161,7 @@ TEST(CutBack, CostsAddUpAndTheLeastIsABound) {
   for_each_seed(10, [](Random& random) {
     Job job = laundry();
     job.marks = {awl("m1", "deck", {between(random, 5, 100), 30}, Reading::soft)};
-    const auto cut = cut_back(job, survey_of(job, random, 40), {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 40), {}).findings;
     EXPECT_GE(cut.cost + cut.expected_loss_left, cut.least_cost - 1e-9);
     double added = 0;
     for (const auto& rule : cut.rules) {
@@ -178,7 +178,7 @@ TEST(CutBack, SupportsAlongTheBoardsDoNotSplitThem) {
   Random random(5);
   Job job = laundry();
   job.layers[2].runs = Runs{90};  // along the joists
-  const auto cut = cut_back(job, survey_of(job, random, 5), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 5), {}).findings;
   for (const auto& edge : cut.edges) EXPECT_TRUE(edge.layer != "deck" || edge.kind == EdgeKind::at_wall || edge.support.empty()) << edge.why;
   for (const auto& piece : cut.pieces)
     EXPECT_TRUE(piece.layer != "deck" || piece.plank != 1 || std::fabs(bounds(piece.outline_in).x1_in - 5.5) < 0.01) << "counted from the left";
@@ -188,7 +188,7 @@ TEST(CutBack, DiagonalBoardsAreCutOnTheSlantOfTheirJoists) {
   Random random(6);
   Job job = laundry();
   job.layers[2].runs = Runs{45};
-  const auto cut = cut_back(job, survey_of(job, random, 30), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 30), {}).findings;
   EXPECT_NEAR(area_in2(covered(cut, "deck")), 108 * 72, 3);
   bool any = false;
   for (const auto& edge : cut.edges) {
@@ -214,7 +214,7 @@ TEST(CutBack, PlankOfAMarkIsThePlankCountedOut) {
     const auto at = place_of(job, mark);
     ASSERT_TRUE(at);
     if (!contains(job.room.outline_in, *at)) continue;
-    const auto cut = cut_back(job, survey_of(job, random, 3, spot({500, 500}, 1)), {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 3, spot({500, 500}, 1)), {}).findings;
     int known = 0;
     for (const auto& piece : cut.pieces)
       if (piece.known_decay) {
@@ -230,7 +230,7 @@ TEST(CutBack, EveryEdgeHasAReasonAndTheOutlineIsTheirSum) {
     Job job = laundry();
     job.room.doors = {{"d1", {60, 0}, {92, 0}, {}, {}}};
     const double x = between(random, 20, 90);
-    const auto cut = cut_back(job, survey_of(job, random, 30, {{x, 8}, 20, 10, 4, 0.2}), {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 30, {{x, 8}, 20, 10, 4, 0.2}), {}).findings;
     double edges = 0, outline = 0, merged = 0, pieces = 0;
     for (const auto& edge : cut.edges) {
       EXPECT_FALSE(edge.why.empty());
@@ -253,7 +253,7 @@ TEST(CutBack, DamageAtADoorIsSaid) {
   Random random(13);
   Job job = laundry();
   job.room.doors = {{"d1", {60, 0}, {92, 0}, {}, {}}};
-  const auto cut = cut_back(job, survey_of(job, random, 30, {{76, 4}, 14, 10, 1, 0.1}), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 30, {{76, 4}, 14, 10, 1, 0.1}), {}).findings;
   EXPECT_TRUE(std::any_of(cut.notes.begin(), cut.notes.end(), [](const std::string& n) { return n.find("door d1") != std::string::npos; }));
   EXPECT_TRUE(
       std::any_of(cut.edges.begin(), cut.edges.end(), [](const Edge& e) { return e.kind == EdgeKind::at_wall && e.why.find("door d1") != std::string::npos; }));
@@ -268,7 +268,7 @@ TEST(CutBack, WoodThatGoesThoughItIsLikelySoundIsSaid) {
   auto survey = survey_of(job, random, 10, spot({500, 500}, 1));
   auto& degree = survey.draws.layers[2].degree;
   for (std::size_t k = 0; k < degree.size() * 4 / 10; ++k) degree[k] = survey::kSoft;  // four draws of ten, everywhere
-  const auto cut = cut_back(job, survey, {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey, {}).findings;
   EXPECT_NEAR(cut.area_sf.at("deck"), 54, 0.01);
   EXPECT_TRUE(std::any_of(cut.notes.begin(), cut.notes.end(), [](const std::string& n) { return n.find("54.0 are more likely sound") != std::string::npos; }));
 }
@@ -294,7 +294,7 @@ TEST(CutBack, MembersReachAsFarAsTheDrawsAndNoFartherThanASoundReading) {
   for (int d = 0; d < 20; ++d)
     for (std::size_t k = 0; k < line.along_in.size(); ++k)
       if (line.along_in[k] > 20 && line.along_in[k] < 60) line.degree[d * line.along_in.size() + k] = survey::kSoft;
-  const auto cut = cut_back(job, survey, {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey, {}).findings;
   ASSERT_FALSE(cut.members.empty());
   const auto& member = cut.members[0];
   EXPECT_EQ(member.support, "j3");

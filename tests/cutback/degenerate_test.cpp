@@ -24,7 +24,7 @@ TEST(CutBackDegenerate, NoDeck) {
   Random random(1);
   Job job = laundry();
   job.layers.pop_back();
-  const auto cut = cut_back(job, survey_of(job, random, 10), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 10), {}).findings;
   EXPECT_EQ(cut.area_sf.count("deck"), 0u);
   EXPECT_FALSE(cut.notes.empty());
 }
@@ -32,7 +32,7 @@ TEST(CutBackDegenerate, NoDeck) {
 TEST(CutBackDegenerate, NoLayersNoWallsNothing) {
   Job job;
   job.room.outline_in = rectangle(0, 0, 60, 60);
-  const auto result = cut_back(job, {}, {});
+  const auto result = cut_back(plan::as_drawn(job), {}, {});
   EXPECT_TRUE(result.findings.pieces.empty());
   EXPECT_EQ(result.findings.cost, 0);
   EXPECT_FALSE(result.findings.words.empty());
@@ -43,7 +43,7 @@ TEST(CutBackDegenerate, NoSupports) {
   Job job = laundry();
   job.supports.clear();
   job.marks = {awl("m1", "deck", {50, 30}, Reading::gone)};
-  const auto cut = cut_back(job, survey_of(job, random, 10), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 10), {}).findings;
   EXPECT_GT(cut.area_sf.at("deck"), 0);
   EXPECT_TRUE(std::any_of(cut.notes.begin(), cut.notes.end(), [](const std::string& n) { return n.find("No supports") != std::string::npos; }));
 }
@@ -53,7 +53,7 @@ TEST(CutBackDegenerate, NoMarksAndNoDraws) {
   const Job job = laundry();
   auto survey = survey_of(job, random, 20);
   survey.draws = {};
-  const auto result = cut_back(job, survey, {});
+  const auto result = cut_back(plan::as_drawn(job), survey, {});
   EXPECT_GT(result.findings.area_sf.at("deck"), 0) << "the field alone still answers";
   EXPECT_TRUE(result.draws.edge_ft.empty());
 }
@@ -68,7 +68,7 @@ TEST(CutBackDegenerate, FourHundredMarks) {
                             : k % 4 == 1 ? Reading::soft
                                          : Reading::sound));
   }
-  const auto cut = cut_back(job, survey_of(job, random, 20), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 20), {}).findings;
   EXPECT_LE(cut.area_sf.at("deck"), 54.001);
   for (const auto& piece : cut.pieces) EXPECT_TRUE(piece.out || !piece.known_decay) << piece.id;
 }
@@ -79,7 +79,7 @@ TEST(CutBackDegenerate, LShapedRoomWithAHoleInTheDeck) {
   job.room.outline_in = {{0, 0}, {108, 0}, {108, 40}, {60, 40}, {60, 72}, {0, 72}};
   job.layers[2].absent_in = {rectangle(34, 21, 40, 25)};
   job.walls.clear();
-  const auto cut = cut_back(job, survey_of(job, random, 30, {{40, 30}, 20, 12, 4, 0.2}), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 30, {{40, 30}, 20, 12, 4, 0.2}), {}).findings;
   EXPECT_NEAR(area_in2(covered(cut, "deck")), 108 * 40 + 60 * 32 - 24, 0.05);
   double sum = 0;
   for (const auto& piece : cut.pieces)
@@ -92,7 +92,7 @@ TEST(CutBackDegenerate, LayerWhollyAbsent) {
   Random random(6);
   Job job = laundry();
   job.layers[1].absent_in = {rectangle(-1, -1, 109, 73)};
-  const auto cut = cut_back(job, survey_of(job, random, 10), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 10), {}).findings;
   EXPECT_EQ(cut.area_sf.at("under"), 0);
   EXPECT_GE(cut.area_sf.at("sheet"), cut.area_sf.at("deck")) << "with nothing between, the sheet still goes over the deck";
 }
@@ -101,7 +101,7 @@ TEST(CutBackDegenerate, MarkUnderTheWall) {
   Random random(7);
   Job job = laundry();
   job.marks = {awl("m1", "deck", {-3, 30}, Reading::gone)};
-  const auto cut = cut_back(job, survey_of(job, random, 5, {{500, 500}, 1, 1, 0, 0}), {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 5, {{500, 500}, 1, 1, 0, 0}), {}).findings;
   EXPECT_GT(cut.area_sf.at("deck"), 0);
 }
 
@@ -111,7 +111,7 @@ TEST(CutBackDegenerate, AThousandDrawsOfABathroomInUnderASecond) {
   job.marks = {awl("m1", "deck", {84, 60}, Reading::gone), awl("m2", "deck", {60, 50}, Reading::soft)};
   const auto survey = survey_of(job, random, 1000);
   const std::clock_t start = std::clock();  // processor time: a busy machine must not fail the test
-  const auto result = cut_back(job, survey, {});
+  const auto result = cut_back(plan::as_drawn(job), survey, {});
   const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   RecordProperty("milliseconds", static_cast<int>(seconds * 1000));
   std::printf("    cut-back with 1000 draws: %.0f ms, %zu pieces\n", seconds * 1000, result.findings.pieces.size());

@@ -22,13 +22,13 @@ TEST(CutBackRules, MarginKeepsItsDistanceAlongTheBoard) {
     const double margin = between(random, 3, 30);
     job.cut_rules = CutRules{};
     job.cut_rules->margin_in = margin;
-    const auto cut = cut_back(job, survey_of(job, random, 5, spot({500, 500}, 1)), {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 5, spot({500, 500}, 1)), {}).findings;
     for (double d = -margin + 0.6; d < margin - 0.5; d += 0.5) {
       const Point p{std::clamp(at.x_in + d, 0.01, 107.9), at.y_in};
       EXPECT_TRUE(piece_at(cut, "deck", p)->out) << d;
     }
     job.cut_rules->margin_in = 0;
-    const auto bare = cut_back(job, survey_of(job, random, 5, spot({500, 500}, 1)), {}).findings;
+    const auto bare = cut_back(plan::as_drawn(job), survey_of(job, random, 5, spot({500, 500}, 1)), {}).findings;
     EXPECT_FALSE(effect(bare, "margin").on);
     EXPECT_LE(bare.area_sf.at("deck"), cut.area_sf.at("deck"));
   });
@@ -46,7 +46,7 @@ TEST(CutBackRules, PlanksOnGirdersBearOnTwoSupports) {
     job.cut_rules->margin_in = 0;
     job.marks = {awl("m1", "deck", {between(random, 50, 94), 33}, Reading::gone)};
     const auto sound = survey_of(job, random, 5, spot({500, 500}, 1));
-    const auto cut = cut_back(job, sound, {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), sound, {}).findings;
     double low = 1e9, high = -1e9;
     for (const auto& piece : cut.pieces)
       if (piece.out) {
@@ -57,7 +57,7 @@ TEST(CutBackRules, PlanksOnGirdersBearOnTwoSupports) {
     EXPECT_NEAR(high, 96, 0.01);
     EXPECT_GT(effect(cut, "two_supports").pieces_changed, 0);
     job.cut_rules->two_supports = false;
-    const auto air = cut_back(job, sound, {}).findings;
+    const auto air = cut_back(plan::as_drawn(job), sound, {}).findings;
     EXPECT_LT(air.area_sf.at("deck"), cut.area_sf.at("deck"));
     EXPECT_TRUE(std::any_of(air.edges.begin(), air.edges.end(), [](const Edge& e) { return e.kind == EdgeKind::cross_in_air; }));
     EXPECT_FALSE(air.blocking.empty()) << "an end in the air has its blocking";
@@ -68,14 +68,14 @@ TEST(CutBackRules, ContaminatedLayersGoWhateverTheirStrength) {
   Random random(8);
   Job job = laundry();
   const auto survey = survey_of(job, random, 10, spot({500, 500}, 1));
-  const auto cut = cut_back(job, survey, {"under"}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey, {"under"}).findings;
   EXPECT_NEAR(cut.area_sf.at("under"), 54, 0.01);
   EXPECT_NEAR(cut.area_sf.at("sheet"), 54, 0.01);
   EXPECT_EQ(cut.area_sf.at("deck"), 0);
   EXPECT_GT(effect(cut, "contaminated_goes").added_cost, 0);
   job.cut_rules = CutRules{};
   job.cut_rules->contaminated_goes = false;
-  EXPECT_EQ(cut_back(job, survey, {"under"}).findings.area_sf.at("under"), 0);
+  EXPECT_EQ(cut_back(plan::as_drawn(job), survey, {"under"}).findings.area_sf.at("under"), 0);
 }
 
 TEST(CutBackRules, BearingWallsAreSparedUntilLookedAt) {
@@ -87,11 +87,11 @@ TEST(CutBackRules, BearingWallsAreSparedUntilLookedAt) {
     auto& line = survey.draws.walls[y == 0 ? 0 : 2];
     for (int d = 0; d < 10; ++d)
       for (std::size_t k = 0; k < line.along_in.size(); ++k) line.degree[d * line.along_in.size() + k] = survey::kSoft;
-    const auto cut = cut_back(job, survey, {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey, {}).findings;
     const auto bare = [&] {
       Job open = job;
       open.cut_rules = no_rules();
-      return cut_back(open, survey, {}).findings;
+      return cut_back(plan::as_drawn(open), survey, {}).findings;
     }();
     const std::string id = y == 0 ? "w1" : "w3";
     EXPECT_EQ(cut.plate_ft.count(id), y == 0 ? 0u : bare.plate_ft.count(id));
@@ -105,7 +105,7 @@ TEST(CutBackRules, BearingWallsAreSparedUntilLookedAt) {
   mark.tool = Tool::awl;
   mark.reads = Reading::gone;
   job.marks = {mark};
-  const auto known = cut_back(job, survey_of(job, random, 10, spot({500, 500}, 1)), {}).findings;
+  const auto known = cut_back(plan::as_drawn(job), survey_of(job, random, 10, spot({500, 500}, 1)), {}).findings;
   EXPECT_GT(known.plate_ft.at("w1"), 2) << "the piece and its margin along the plate";
   EXPECT_GT(known.wallboard_sf.at("w1"), 0);
   EXPECT_TRUE(std::any_of(known.notes.begin(), known.notes.end(), [](const std::string& n) { return n.find("shore") != std::string::npos; }));
@@ -118,7 +118,7 @@ TEST(CutBackRules, NoStripTooNarrowIsLeft) {
     job.room.outline_in = rectangle(0, 0, 108, 67.5);  // twelve boards and a strip of 1 1/2 in.
     const double x = between(random, 5, 100);
     job.marks = {awl("m1", "deck", {x, 64}, Reading::soft)};
-    const auto cut = cut_back(job, survey_of(job, random, 5, spot({500, 500}, 1)), {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey_of(job, random, 5, spot({500, 500}, 1)), {}).findings;
     EXPECT_TRUE(piece_at(cut, "deck", {x, 67})->out);
     EXPECT_GT(effect(cut, "no_slivers").pieces_changed, 0);
   });
@@ -128,11 +128,11 @@ TEST(CutBackRules, JointsOnOneSupportAreStaggeredOrBlocked) {
   Random random(11);
   Job job = laundry();
   const auto survey = survey_of(job, random, 40, {{60, 36}, 20, 14, 2, 0.1});
-  const auto cut = cut_back(job, survey, {}).findings;
+  const auto cut = cut_back(plan::as_drawn(job), survey, {}).findings;
   EXPECT_TRUE(std::any_of(cut.blocking.begin(), cut.blocking.end(), [](const Blocking& b) { return b.id.rfind("joint.", 0) == 0; }));
   job.cut_rules = CutRules{};
   job.cut_rules->stagger = false;
-  const auto loose = cut_back(job, survey, {}).findings;
+  const auto loose = cut_back(plan::as_drawn(job), survey, {}).findings;
   EXPECT_LT(loose.blocking.size(), cut.blocking.size());
   EXPECT_FALSE(effect(loose, "stagger").on);
 }
@@ -140,7 +140,7 @@ TEST(CutBackRules, JointsOnOneSupportAreStaggeredOrBlocked) {
 TEST(CutBackDraws, NeverLessThanThePlanAndEqualWhereTheDrawsAreSound) {
   for_each_seed(6, [](Random& random) {
     const Job job = laundry();
-    const auto result = cut_back(job, survey_of(job, random, 60), {});
+    const auto result = cut_back(plan::as_drawn(job), survey_of(job, random, 60), {});
     for (const auto& [id, list] : result.draws.area_sf) {
       ASSERT_EQ(list.size(), 60u);
       double most = 0;
@@ -169,7 +169,7 @@ TEST(CutBackDraws, RotIsFollowedUntilItIsSound) {
   const int nx = survey.draws.grid.nx;
   for (int i = 18 / 3; i < 90 / 3; ++i) degree[(8 / 3) * nx + i] = survey::kSoft;
   degree[(60 / 3) * nx + 100 / 3] = survey::kGone;
-  const auto result = cut_back(job, survey, {});
+  const auto result = cut_back(plan::as_drawn(job), survey, {});
   EXPECT_NEAR(result.findings.area_sf.at("deck"), 16 * 5.5 / 144, 1e-6);
   // Board 2 (5 1/2 to 11) from 16 to 96: five bays of 16 in.
   EXPECT_NEAR(result.draws.area_sf.at("deck")[0], 80 * 5.5 / 144, 1e-6);
@@ -181,9 +181,9 @@ TEST(CutBackDraws, AMemberCountsOnceItIsSeen) {
   auto survey = survey_of(job, random, 2, spot({500, 500}, 1));
   auto& line = survey.draws.supports[1];
   for (std::size_t k = 0; k < line.along_in.size(); ++k) line.degree[k] = survey::kSoft;  // draw 0 only
-  EXPECT_EQ(cut_back(job, survey, {}).draws.members, (std::vector<int>{0, 0})) << "nothing is opened, so nobody sees it";
+  EXPECT_EQ(cut_back(plan::as_drawn(job), survey, {}).draws.members, (std::vector<int>{0, 0})) << "nothing is opened, so nobody sees it";
   job.marks = {awl("m1", "deck", {30, 30}, Reading::gone)};
-  EXPECT_EQ(cut_back(job, survey, {}).draws.members, (std::vector<int>{1, 0}));
+  EXPECT_EQ(cut_back(plan::as_drawn(job), survey, {}).draws.members, (std::vector<int>{1, 0}));
 }
 
 }  // namespace

@@ -36,7 +36,7 @@ TEST(SmallFloor, ThePlanBeatsEverySubset) {
     const Job job = small_floor(random);
     const double x = between(random, 0, 40);
     const auto survey = survey_of(job, random, 25, {{x, 8}, between(random, 4, 20), 6, 5, 0.4});
-    const auto cut = cut_back(job, survey, {}).findings;
+    const auto cut = cut_back(plan::as_drawn(job), survey, {}).findings;
     Model model;
     divide_layers(job, model);
     join_blocks(job, model);
