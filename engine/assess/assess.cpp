@@ -82,9 +82,11 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "survey");
   survey::Result survey = survey::survey(job, survey_options(options));
   enter(options, "cut back");
-  const cutback::Result cut = cutback::cut_back(plan, survey, findings.hazards->contaminated_layers);
+  const cutback::Extent extent(plan, survey, findings.hazards->contaminated_layers);
   enter(options, "floor");
-  findings.floor = floor::floor(job, survey.findings, cut.findings);
+  findings.floor = floor::floor(job, survey.findings, extent.needed());
+  enter(options, "cut lines");
+  const cutback::Result cut = extent.chosen({});
   enter(options, "take-off");
   findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor);
   enter(options, "work");

@@ -1,6 +1,7 @@
 #include "cutback/cutback.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "cutback/report.hpp"
 
@@ -75,6 +76,7 @@ std::vector<Piece> pieces_of(const Model& model, const Plan& plan) {
     piece.p_unsound = block.p_unsound;
     piece.out = plan.out[b] != 0;
     piece.known_decay = block.known;
+    piece.by_way = block.by_way;
     piece.area_sf = (sheet.build == Build::wallboard ? (block.wall_to_in - block.wall_from_in) * figure("wallboard_strip") : block.area_in2) / 144;
     piece.unsound_sf = block.unsound_in2 / 144;
     piece.why = plan.because[b];
@@ -98,15 +100,22 @@ void add_outlines(const Model& model, const Plan& plan, CutBack& cut) {
   }
 }
 
-Result cut_back(const plan::Plan& floor_plan, const survey::Result& survey, const std::vector<std::string>& contaminated_layers) {
-  const Job& job = floor_plan.job;
+Extent::Extent(const plan::Plan& plan, const survey::Result& survey, std::vector<std::string> contaminated_layers)
+    : plan_(plan), survey_(survey), contaminated_(std::move(contaminated_layers)), needed_(work_out({}, false).findings) {}
+
+CutBack Extent::lines(const std::vector<Taken>& taken) const { return taken.empty() ? needed_ : work_out(taken, false).findings; }
+
+Result Extent::chosen(const std::vector<Taken>& taken) const { return work_out(taken, true); }
+
+Result Extent::work_out(const std::vector<Taken>& taken, bool draws) const {
+  const Job& job = plan_.job;
   Model model;
-  divide_layers(floor_plan, model);
+  divide_layers(plan_, taken, model);
   divide_walls(job, model);
   join_blocks(job, model);
-  const Chances chances = read_chances(job, survey, model);
+  const Chances chances = read_chances(job, survey_, model);
   read_known(job, model);
-  const Plan plan = make_plan(job, model, contaminated_layers);
+  const Plan plan = make_plan(job, model, contaminated_);
 
   Result result;
   CutBack& cut = result.findings;
@@ -116,14 +125,18 @@ Result cut_back(const plan::Plan& floor_plan, const survey::Result& survey, cons
   cut.edges = edges_of(job, model, plan);
   cut.blocking = blocking_of(job, model, plan, rules_of(job));
   cut.rules = plan.rules;
-  cut.members = members_of(job, survey);
+  cut.members = members_of(job, survey_);
   cut.expected_loss_left = money_left(plan);
   cut.cost = static_cast<double>(plan.price_cents()) / 100 - cut.expected_loss_left;
   cut.least_cost = static_cast<double>(plan.least_cents) / 100;
-  cut.words = words_of_cut(floor_plan, model, plan);
+  cut.words = words_of_cut(plan_, model, plan);
   cut.notes = notes_of_cut(job, model, plan, cut);
-  result.draws = draw_quantities(job, survey, model, plan, chances, cut.members);
+  if (draws) result.draws = draw_quantities(job, survey_, model, plan, chances, cut.members);
   return result;
+}
+
+Result cut_back(const plan::Plan& plan, const survey::Result& survey, const std::vector<std::string>& contaminated_layers) {
+  return Extent(plan, survey, contaminated_layers).chosen({});
 }
 
 }  // namespace awlmark::cutback

@@ -1,6 +1,9 @@
 // Cut back: condition field -> what to take out, cut where, and why.
 //
-// In: the job, the survey with its draws, and the layers that go whatever their strength. Out: the
+// In two steps. First the extent: what has to come out, whatever is built back (Extent::needed). Then,
+// when a way to rebuild is chosen, the lines of that way (Extent::lines, chosen): what the way takes
+// out in any case is not cut around, and nothing is laid back there plank by plank.
+// In: the plan, the survey with its draws, and the layers that go whatever their strength. Out: the
 // pieces to take out, the edges of the cut by kind, the blocking to add, and the same quantities for
 // every draw. Guarantees: (1) the plan before tidying is an exact minimum of expected cost over all
 // layers at once; (2) known structural decay (soft or gone marks) always goes; (3) each layer's
@@ -33,11 +36,12 @@ struct Piece {
   double p_unsound = 0;  // from the draws, joint over the piece
   bool out = false;
   bool known_decay = false;
+  bool by_way = false;    // the way to rebuild takes it, whatever its strength: what goes back there is the way's own
   double area_sf = 0;     // on the plan; a strip of wallboard: of its face
   double unsound_sf = 0;  // expected, from the draws
   std::string why;        // why it goes, or why it stays
 };
-BOOST_DESCRIBE_STRUCT(Piece, (), (id, layer, kind, outline_in, plank, p_unsound, out, known_decay, area_sf, unsound_sf, why))
+BOOST_DESCRIBE_STRUCT(Piece, (), (id, layer, kind, outline_in, plank, p_unsound, out, known_decay, by_way, area_sf, unsound_sf, why))
 
 enum class EdgeKind { rip, cross_on_support, cross_in_air, at_wall, seam };
 BOOST_DESCRIBE_ENUM(EdgeKind, rip, cross_on_support, cross_in_air, at_wall, seam)
@@ -125,7 +129,36 @@ struct Result {
   DrawQuantities draws;
 };
 
-// In the frame of the plan; numbers of planks and tapes are those of the drawing.
+// What a way to rebuild takes out of a layer, whatever its strength.
+struct Taken {
+  plan::LayerIx layer;
+  bool whole = false;                // all of it
+  std::vector<Polygon> outlines_in;  // else inside these
+};
+
+// In the frame of the plan; numbers of planks and tapes are those of the drawing. Keeps references to
+// the plan and the survey: both have to outlive it.
+class Extent {
+ public:
+  Extent(const plan::Plan& plan, const survey::Result& survey, std::vector<std::string> contaminated_layers);
+
+  // What has to come out, with the lines for a floor that is mended and takes no more than that.
+  const CutBack& needed() const { return needed_; }
+  // The same floor with the lines of a way that takes more.
+  CutBack lines(const std::vector<Taken>& taken) const;
+  // The lines of the way chosen, with the quantities of every draw.
+  Result chosen(const std::vector<Taken>& taken) const;
+
+ private:
+  Result work_out(const std::vector<Taken>& taken, bool draws) const;
+
+  const plan::Plan& plan_;
+  const survey::Result& survey_;
+  std::vector<std::string> contaminated_;
+  CutBack needed_;
+};
+
+// Extent and lines at once, for a floor that is mended and takes no more than it has to.
 Result cut_back(const plan::Plan& plan, const survey::Result& survey, const std::vector<std::string>& contaminated_layers);
 
 }  // namespace awlmark::cutback

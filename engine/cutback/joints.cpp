@@ -17,10 +17,25 @@ bool boxes_meet(const Box& a, const Box& b, double reach_in) {
   return a.x0_in <= b.x1_in + reach_in && b.x0_in <= a.x1_in + reach_in && a.y0_in <= b.y1_in + reach_in && b.y0_in <= a.y1_in + reach_in;
 }
 
+int support_at(const Job& job, Point a, Point b);
+
+// Along the edge of what the way takes out: a rip where it runs with the boards, else across them.
+void classify_at_way(const Job& job, const Sheet& sheet, Joint& joint) {
+  const double along =
+      ((joint.to_in.x_in - joint.from_in.x_in) * sheet.frame.along.x_in + (joint.to_in.y_in - joint.from_in.y_in) * sheet.frame.along.y_in) / joint.length_in;
+  if (sheet.build == Build::cover || (sheet.build == Build::boards && std::fabs(along) > 0.95)) {
+    joint.kind = EdgeKind::rip;
+    return;
+  }
+  joint.support = support_at(job, joint.from_in, joint.to_in);
+  joint.kind = joint.support != kNone ? EdgeKind::cross_on_support : EdgeKind::cross_in_air;
+}
+
 // The kind of cut between two pieces of one layer, and the support it lands on.
-void classify(const Model& model, Joint& joint) {
+void classify(const Job& job, const Model& model, Joint& joint) {
   const Block &a = model.blocks[joint.a], &b = model.blocks[joint.b];
   const Sheet& sheet = model.sheets[a.sheet];
+  if (a.by_way != b.by_way && (a.row == b.row || sheet.build != Build::boards)) return classify_at_way(job, sheet, joint);
   const Block& first = a.bay <= b.bay ? a : b;
   const bool ends = a.row == b.row && a.bay != b.bay;
   switch (sheet.build) {
@@ -44,23 +59,23 @@ void classify(const Model& model, Joint& joint) {
   joint.kind = joint.support != kNone ? EdgeKind::cross_on_support : EdgeKind::cross_in_air;
 }
 
-void join_sheet(Model& model, int first, int last) {
+void join_sheet(const Job& job, Model& model, int first, int last) {
   for (int i = first; i < last; ++i)
     for (int j = i + 1; j < last; ++j) {
       const Block &a = model.blocks[i], &b = model.blocks[j];
-      if (std::abs(a.row - b.row) > 1 && model.sheets[a.sheet].build != Build::boards) continue;
+      if (std::abs(a.row - b.row) > 1 && a.by_way == b.by_way && model.sheets[a.sheet].build != Build::boards) continue;
       if (!boxes_meet(a.box, b.box, kSlack_in)) continue;
       for (const auto& stretch : shared_edges(a.outline_in, b.outline_in, kSlack_in)) {
         if (stretch.length_in < kLeastJoint_in) continue;
         Joint joint{i, j, stretch.from_in, stretch.to_in, stretch.length_in};
-        classify(model, joint);
+        classify(job, model, joint);
         model.joints.push_back(joint);
       }
     }
 }
 
 // Neighbours in a wall: plates end to end, wallboard face by face.
-void join_wall(Model& model, int first, int last) {
+void join_wall(const Job& job, Model& model, int first, int last) {
   for (int i = first; i < last; ++i)
     for (int j = i + 1; j < last; ++j) {
       const Block &a = model.blocks[i], &b = model.blocks[j];
@@ -68,7 +83,7 @@ void join_wall(Model& model, int first, int last) {
       const auto stretches = shared_edges(a.outline_in, b.outline_in, kSlack_in);
       if (stretches.empty()) continue;
       Joint joint{i, j, stretches[0].from_in, stretches[0].to_in, stretches[0].length_in};
-      classify(model, joint);
+      classify(job, model, joint);
       // A strip of wallboard is cut from the floor up, not through its thickness.
       if (model.sheets[a.sheet].build == Build::wallboard) joint.length_in = figure("wallboard_strip");
       model.joints.push_back(joint);
@@ -169,9 +184,9 @@ void join_blocks(const Job& job, Model& model) {
     const bool wall = model.blocks[first].wall != kNone;
     while (last < count && (wall ? model.blocks[last].wall == model.blocks[first].wall : model.blocks[last].sheet == model.blocks[first].sheet)) ++last;
     if (wall)
-      join_wall(model, first, last);
+      join_wall(job, model, first, last);
     else
-      join_sheet(model, first, last);
+      join_sheet(job, model, first, last);
     first = last;
   }
   find_rims(job, model);

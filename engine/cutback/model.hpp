@@ -62,6 +62,7 @@ struct Block {
   End low, high;
   int wall = kNone;                         // of a plate or a strip of wallboard
   double wall_from_in = 0, wall_to_in = 0;  // stations along that wall
+  bool by_way = false;                      // the way to rebuild takes it in any case
   // From the draws.
   double p_unsound = 0;
   double unsound_in2 = 0;       // expected
@@ -105,7 +106,8 @@ struct Model {
 int plank_number(const Sheet& sheet, const Block& block);
 
 // Pieces of every layer and wall. Layers without wood in the room give none. The plan outlives the model.
-void divide_layers(const plan::Plan& plan, Model& model);
+// What a way takes is divided apart from the rest, so that a cut may run along its edge.
+void divide_layers(const plan::Plan& plan, const std::vector<Taken>& taken, Model& model);
 void divide_walls(const Job& job, Model& model);
 // Joints, rims and the arcs of nesting.
 void join_blocks(const Job& job, Model& model);

@@ -168,6 +168,7 @@ struct Strip {
 // One strip of a layer, cut at its lines; every part that hangs together is a piece.
 void divide_strip(const Job& job, const Strip& strip, const Region& layer_region, Model& model) {
   const Sheet& sheet = model.sheets[strip.sheet];
+  if (layer_region.empty()) return;
   Region rest = intersect(layer_region, as_region(frame_box(sheet.frame, -kFar_in, strip.low_in, kFar_in, strip.high_in)));
   if (rest.empty()) return;
   double low = 1e300, high = -1e300;
@@ -236,7 +237,7 @@ std::vector<Strip> strips_of(int index, const Sheet& sheet, const Region& region
 
 int plank_number(const Sheet& sheet, const Block& block) { return sheet.build == Build::boards ? sheet.of->number_of({block.row - 1}).number : 0; }
 
-void divide_layers(const plan::Plan& plan, Model& model) {
+void divide_layers(const plan::Plan& plan, const std::vector<Taken>& taken, Model& model) {
   for (const auto& of : plan.layers) {
     const Layer& layer = plan.job.layers[of.layer.of()];
     const Region region = region_of(plan.job, layer);
@@ -245,8 +246,19 @@ void divide_layers(const plan::Plan& plan, Model& model) {
       model.notes.push_back("Nothing is left of " + layer.id + " in the room.");
       continue;
     }
+    std::vector<Polygon> rings;
+    for (const auto& part : taken)
+      if (part.layer == of.layer && !part.whole) rings.insert(rings.end(), part.outlines_in.begin(), part.outlines_in.end());
+    const bool whole = std::any_of(taken.begin(), taken.end(), [&](const Taken& part) { return part.layer == of.layer && part.whole; });
+    const Region goes = whole ? region : rings.empty() ? Region{} : intersect(region, unite(rings));
+    const Region rest = goes.empty() ? region : subtract(region, goes);
     const int sheet = static_cast<int>(model.sheets.size()) - 1;
-    for (const auto& strip : strips_of(sheet, model.sheets[sheet], region)) divide_strip(plan.job, strip, region, model);
+    for (const auto& strip : strips_of(sheet, model.sheets[sheet], region)) {
+      divide_strip(plan.job, strip, rest, model);
+      const std::size_t first = model.blocks.size();
+      divide_strip(plan.job, strip, goes, model);
+      for (std::size_t b = first; b < model.blocks.size(); ++b) model.blocks[b].by_way = true;
+    }
   }
 }
 

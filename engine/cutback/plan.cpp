@@ -88,6 +88,8 @@ void base_reasons(const Model& model, Plan& plan) {
     const Block& block = model.blocks[b];
     if (block.known)
       plan.because[b] = "The awl went in at mark " + block.known_by + ". Known decay always goes.";
+    else if (block.by_way)
+      plan.because[b] = "The way to rebuild takes it out, whatever its strength.";
     else if (model.sheets[block.sheet].goes)
       plan.because[b] = "This layer goes in any case.";
     else if (plan.problem.stay_cents[b] > plan.problem.out_cents[b])

@@ -26,7 +26,7 @@ double per_ft(const Prices& prices, EdgeKind kind, bool with_blocking) {
 }
 
 double tear_out(const Sheet& sheet, const Block& block, const Prices& prices) {
-  if (sheet.goes) return 0;  // it goes whatever the plan
+  if (sheet.goes || block.by_way) return 0;  // it goes whatever the plan
   const double sound_sf = (block.area_in2 - block.unsound_in2) / 144;
   if (sheet.build == Build::wallboard) return prices.tear_out_per_sf * sheet.share * (block.wall_to_in - block.wall_from_in) * figure("wallboard_strip") / 144;
   double money = prices.tear_out_per_sf * sheet.share * sound_sf;
@@ -47,12 +47,12 @@ CutProblem price_model(const Model& model, const Prices& prices, bool with_block
     const Sheet& sheet = model.sheets[block.sheet];
     out[b] = tear_out(sheet, block, prices);
     if (sheet.build == Build::wallboard) out[b] += prices.rip_per_ft * (block.wall_to_in - block.wall_from_in) / 12;
-    problem.stay_cents.push_back(cents(prices.leave_per_sf * sheet.share * block.opened_again_in2 / 144));
-    problem.must_go.push_back(block.known || sheet.goes ? 1 : 0);
+    problem.stay_cents.push_back(block.by_way ? 0 : cents(prices.leave_per_sf * sheet.share * block.opened_again_in2 / 144));
+    problem.must_go.push_back(block.known || sheet.goes || block.by_way ? 1 : 0);
     problem.must_stay.push_back(0);
   }
   for (const auto& rim : model.rims) {
-    if (!rim.cut) continue;
+    if (!rim.cut || model.blocks[rim.block].by_way) continue;
     const EdgeKind like = !rim.is_end ? EdgeKind::rip : rim.support != kNone ? EdgeKind::cross_on_support : EdgeKind::cross_in_air;
     out[rim.block] += per_ft(prices, like, with_blocking) * rim.length_in / 12;
   }

@@ -23,7 +23,7 @@ std::vector<int> step(const Model& model, const Neighbours& near, int from, Axis
     const Block& other = model.blocks[neighbour.block];
     const bool lies = up ? low(other, axis) >= high(block, axis) - kTouch_in : high(other, axis) <= low(block, axis) + kTouch_in;
     // Boards cut along a slanting support overlap in their extremes: their bays tell the order.
-    const bool slanted = axis == Axis::along && other.row == block.row && (up ? other.bay > block.bay : other.bay < block.bay);
+    const bool slanted = axis == Axis::along && other.row == block.row && other.by_way == block.by_way && (up ? other.bay > block.bay : other.bay < block.bay);
     if (lies || slanted) found.emplace_back(-model.joints[neighbour.joint].length_in, neighbour.block);
   }
   std::sort(found.begin(), found.end());
@@ -153,7 +153,7 @@ std::vector<int> sliver_pieces(const Model& model, const Neighbours& near, const
   for (std::size_t b = 0; b < model.blocks.size(); ++b) {
     const Block& block = model.blocks[b];
     const Build build = model.sheets[block.sheet].build;
-    if (block.wall != kNone) continue;
+    if (block.wall != kNone || block.by_way) continue;  // where the way takes it, no strip is laid
     for (const Axis axis : {Axis::across, Axis::along}) {
       if (build == Build::boards && axis == Axis::along) continue;  // a short board is no sliver
       const Chain chain = chain_through(model, near, out, static_cast<int>(b), axis);
@@ -199,7 +199,7 @@ std::vector<int> short_bearing_pieces(const Model& model, const Neighbours& near
   std::vector<std::vector<const Rim*>> rims(model.blocks.size());
   for (const auto& rim : model.rims) rims[rim.block].push_back(&rim);
   for (std::size_t b = 0; b < model.blocks.size(); ++b) {
-    if (!out[b] || !model.sheets[model.blocks[b].sheet].bears) continue;
+    if (!out[b] || model.blocks[b].by_way || !model.sheets[model.blocks[b].sheet].bears) continue;
     const Chain chain = chain_through(model, near, out, static_cast<int>(b), Axis::along);
     std::vector<int> supports;
     int walls = 0;
@@ -229,6 +229,7 @@ Stagger stagger_joints(const Model& model, const CutProblem& problem, const std:
     const Sheet& sheet = model.sheets[model.blocks[joint.a].sheet];
     if (sheet.build != Build::boards || !sheet.bears || joint.support == kNone || out[joint.a] == out[joint.b]) continue;
     const int gone = out[joint.a] ? joint.a : joint.b, left = out[joint.a] ? joint.b : joint.a;
+    if (model.blocks[gone].by_way) continue;  // no new board ends there
     ends.push_back({model.blocks[gone].row, joint.support, model.blocks[gone].bay < model.blocks[left].bay ? 1 : 0, static_cast<int>(j), left});
   }
   std::sort(ends.begin(), ends.end(), [](const Landing& a, const Landing& b) {

@@ -32,7 +32,7 @@ std::string end_words(const Job& job, const Model& model, const Block& block, bo
 std::vector<BoardRun> board_runs(const Job& job, const Model& model, const Plan& plan, int sheet) {
   std::vector<const Block*> gone;
   for (std::size_t b = 0; b < model.blocks.size(); ++b)
-    if (plan.out[b] && model.blocks[b].sheet == sheet) gone.push_back(&model.blocks[b]);
+    if (plan.out[b] && model.blocks[b].sheet == sheet && !model.blocks[b].by_way) gone.push_back(&model.blocks[b]);
   std::stable_sort(gone.begin(), gone.end(), [](const Block* a, const Block* b) { return a->row != b->row ? a->row < b->row : a->low_in < b->low_in; });
   std::vector<BoardRun> runs;
   const Block* last = nullptr;
@@ -89,7 +89,7 @@ void say_cells(const plan::Plan& floor_plan, const Model& model, const Plan& pla
   std::vector<int> group(model.blocks.size(), kNone);
   const auto near = neighbours_of(model);
   for (std::size_t b = 0; b < model.blocks.size(); ++b) {
-    if (!plan.out[b] || model.blocks[b].sheet != sheet || group[b] != kNone) continue;
+    if (!plan.out[b] || model.blocks[b].sheet != sheet || model.blocks[b].by_way || group[b] != kNone) continue;
     std::vector<int> open{static_cast<int>(b)};
     group[b] = static_cast<int>(b);
     double area = 0;
@@ -100,7 +100,7 @@ void say_cells(const plan::Plan& floor_plan, const Model& model, const Plan& pla
       box = {std::min(box.x0_in, block.box.x0_in), std::min(box.y0_in, block.box.y0_in), std::max(box.x1_in, block.box.x1_in),
              std::max(box.y1_in, block.box.y1_in)};
       for (const auto& next : near[open[k]])
-        if (plan.out[next.block] && group[next.block] == kNone) {
+        if (plan.out[next.block] && !model.blocks[next.block].by_way && group[next.block] == kNone) {
           group[next.block] = static_cast<int>(b);
           open.push_back(next.block);
         }
@@ -245,6 +245,23 @@ void doubt_note(const Model& model, const Plan& plan, std::vector<std::string>& 
                   "Another opening there may save them.");
 }
 
+// Says what the way takes in any case; true when that is the whole layer and nothing is left to say.
+bool say_way(const Model& model, const Plan& plan, int sheet, std::vector<std::string>& words) {
+  double by_way_sf = 0;
+  bool all = true;
+  for (std::size_t b = 0; b < model.blocks.size(); ++b) {
+    if (model.blocks[b].sheet != sheet) continue;
+    all = all && plan.out[b];
+    if (model.blocks[b].by_way) by_way_sf += model.blocks[b].area_in2 / 144;
+  }
+  if (by_way_sf <= 0) return false;
+  if (all)
+    words.push_back("Take out all of " + model.sheets[sheet].id + " (" + model.sheets[sheet].spoken + "): the way to rebuild takes it.");
+  else
+    words.push_back("Take out " + format_number(by_way_sf, 1) + " sq ft of " + model.sheets[sheet].id + " that the way to rebuild takes, along its edge.");
+  return all;
+}
+
 }  // namespace
 
 std::vector<std::string> words_of_cut(const plan::Plan& floor_plan, const Model& model, const Plan& plan) {
@@ -252,6 +269,7 @@ std::vector<std::string> words_of_cut(const plan::Plan& floor_plan, const Model&
   std::vector<std::string> words;
   for (std::size_t s = 0; s < model.sheets.size(); ++s) {
     const int sheet = static_cast<int>(s);
+    if (say_way(model, plan, sheet, words)) continue;
     switch (model.sheets[s].build) {
       case Build::boards:
         say_boards(job, model, plan, sheet, words);

@@ -38,7 +38,8 @@ TEST(SmallFloor, ThePlanBeatsEverySubset) {
     const auto survey = survey_of(job, random, 25, {{x, 8}, between(random, 4, 20), 6, 5, 0.4});
     const auto cut = cut_back(plan::as_drawn(job), survey, {}).findings;
     Model model;
-    divide_layers(job, model);
+    const auto floor = plan::as_drawn(job);
+    divide_layers(floor, {}, model);
     join_blocks(job, model);
     read_chances(job, survey, model);
     read_known(job, model);
@@ -81,7 +82,8 @@ TEST(SmallFloor, PricesAreTheRatesTimesAreasAndLengths) {
   survey.draws.grid = survey.findings.grid = {5.5, 3, 2, {0, 0}};
   survey.draws.layers = {{"deck", {1, 1, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0}}};
   Model model;
-  divide_layers(job, model);
+  const auto floor = plan::as_drawn(job);
+  divide_layers(floor, {}, model);
   join_blocks(job, model);
   read_chances(job, survey, model);
   ASSERT_EQ(model.blocks.size(), 2u);
