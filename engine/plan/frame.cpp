@@ -8,8 +8,6 @@
 namespace awlmark::plan {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
-
 // Exactly 0 for the quarter turns, so that boards along x and y give clean rectangles.
 double clean(double component) { return std::fabs(component) < 1e-12 ? 0 : component; }
 

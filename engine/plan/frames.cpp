@@ -11,7 +11,6 @@ namespace awlmark::plan {
 namespace {
 
 constexpr double kLeastBoard_in = 0.5;  // narrower is no board: the gap under a baseboard
-constexpr double kPi = 3.14159265358979323846;
 
 Build build_of(const Layer& layer) {
   if (is_boards(layer)) return Build::boards;

@@ -12,7 +12,6 @@ namespace {
 
 constexpr double kGrid = 1073741824.0;  // 2^30 to the inch
 constexpr double kSame = 1e-6;          // features closer than this are the same
-constexpr double kPi = 3.14159265358979323846;
 
 double on_grid(double inches) { return std::isfinite(inches) && std::fabs(inches) < 1e6 ? std::floor(inches * kGrid + 0.5) / kGrid : inches; }
 
