@@ -1,10 +1,16 @@
 // The lines follow the way that is chosen: what it takes out is not cut around, plank by plank.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "floors.hpp"
 
-namespace awlmark::cutback::testing {
+namespace awlmark::cutback {
 namespace {
+
+using namespace awlmark::cutback::testing;
+using awlmark::testing::for_each_seed;
 
 double out_sf(const CutBack& cut, const std::string& layer, bool by_way) {
   double sf = 0;
@@ -80,4 +86,4 @@ TEST(Way, WhatAWayTakesCostsTheCutBackNothingAndBringsWhatLiesAbove) {
 }
 
 }  // namespace
-}  // namespace awlmark::cutback::testing
+}  // namespace awlmark::cutback
