@@ -73,6 +73,9 @@ std::vector<Piece> pieces_of(const Model& model, const Plan& plan) {
     piece.kind = kind_word(sheet.build);
     piece.outline_in = block.outline_in;
     piece.plank = plank_number(sheet, block);
+    piece.row = sheet.build == Build::boards ? block.row - 1 : -1;
+    piece.from_in = block.low_in;
+    piece.to_in = block.high_in;
     piece.p_unsound = block.p_unsound;
     piece.out = plan.out[b] != 0;
     piece.known_decay = block.known;

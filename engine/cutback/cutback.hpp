@@ -36,7 +36,12 @@ struct Piece {
   double p_unsound = 0;  // from the draws, joint over the piece
   bool out = false;
   bool known_decay = false;
-  bool by_way = false;    // the way to rebuild takes it, whatever its strength: what goes back there is the way's own
+  bool by_way = false;  // the way to rebuild takes it, whatever its strength: what goes back there is the way's own
+  // Not written: the plank in the plan's own count from 0 (-1 when not a plank), and where the piece lies
+  // along its board, from the wall where the layer's frame begins.
+  int row = -1;
+  double from_in = 0;
+  double to_in = 0;
   double area_sf = 0;     // on the plan; a strip of wallboard: of its face
   double unsound_sf = 0;  // expected, from the draws
   std::string why;        // why it goes, or why it stays

@@ -115,7 +115,7 @@ void stay_reasons(const Model& model, Plan& plan) {
 }
 
 // Slivers, bearings and staggered joints: each looks at the plan so far and asks for more.
-void settle(const Model& model, const Rules& rules, const Prices& prices, Planner& planner, Plan& plan, RuleEffect& slivers, RuleEffect& supports,
+void settle(const Model& model, const Rules& rules, const money::Stakes& prices, Planner& planner, Plan& plan, RuleEffect& slivers, RuleEffect& supports,
             RuleEffect& stagger) {
   const auto near = neighbours_of(model);
   for (int pass = 0; pass < kPasses; ++pass) {
@@ -139,7 +139,7 @@ void settle(const Model& model, const Rules& rules, const Prices& prices, Planne
   }
 }
 
-void block_joints(const Job& job, const Model& model, const Prices& prices, Plan& plan, RuleEffect& stagger) {
+void block_joints(const Job& job, const Model& model, const money::Stakes& prices, Plan& plan, RuleEffect& stagger) {
   const Stagger asked = stagger_joints(model, plan.problem, plan.out, prices.blocking_per_ft);
   for (const int j : asked.blocked) {
     const Joint& joint = model.joints[j];
@@ -155,7 +155,7 @@ void block_joints(const Job& job, const Model& model, const Prices& prices, Plan
 
 Plan make_plan(const Job& job, const Model& model, const std::vector<std::string>& contaminated_layers) {
   const Rules rules = rules_of(job);
-  const Prices prices = prices_of(job);
+  const money::Stakes prices = money::stakes_of(job);
   Plan plan;
   plan.problem = price_model(model, prices, false);
   plan.because.resize(model.blocks.size());

@@ -6,6 +6,7 @@
 #include "cutback/chances.hpp"
 #include "cutback/model.hpp"
 #include "cutback/settings.hpp"
+#include "money/money.hpp"
 
 namespace awlmark::cutback {
 
@@ -21,7 +22,7 @@ struct Plan {
 };
 
 // Cents of every piece and joint. `with_blocking`: ends in the air are priced with their blocking.
-CutProblem price_model(const Model& model, const Prices& prices, bool with_blocking);
+CutProblem price_model(const Model& model, const money::Stakes& prices, bool with_blocking);
 bool rim_needs_blocking(const Rim& rim);
 
 Plan make_plan(const Job& job, const Model& model, const std::vector<std::string>& contaminated_layers);

@@ -9,7 +9,7 @@ namespace {
 
 std::int64_t cents(double money) { return static_cast<std::int64_t>(std::llround(std::max(0.0, std::min(money, 1e12)) * 100)); }
 
-double per_ft(const Prices& prices, EdgeKind kind, bool with_blocking) {
+double per_ft(const money::Stakes& prices, EdgeKind kind, bool with_blocking) {
   switch (kind) {
     case EdgeKind::rip:
       return prices.rip_per_ft;
@@ -25,12 +25,13 @@ double per_ft(const Prices& prices, EdgeKind kind, bool with_blocking) {
   return 0;
 }
 
-double tear_out(const Sheet& sheet, const Block& block, const Prices& prices) {
+double tear_out(const Sheet& sheet, const Block& block, const money::Stakes& prices) {
   if (sheet.goes || block.by_way) return 0;  // it goes whatever the plan
   const double sound_sf = (block.area_in2 - block.unsound_in2) / 144;
-  if (sheet.build == Build::wallboard) return prices.tear_out_per_sf * sheet.share * (block.wall_to_in - block.wall_from_in) * figure("wallboard_strip") / 144;
-  double money = prices.tear_out_per_sf * sheet.share * sound_sf;
-  if (sheet.stays) money += prices.patch * block.area_in2 / 144;  // an opening is about a square foot
+  if (sheet.build == Build::wallboard)
+    return prices.tear_out_sound_per_sf * sheet.share * (block.wall_to_in - block.wall_from_in) * figure("wallboard_strip") / 144;
+  double money = prices.tear_out_sound_per_sf * sheet.share * sound_sf;
+  if (sheet.stays) money += prices.patch_per_opening * block.area_in2 / 144;  // an opening is about a square foot
   return money;
 }
 
@@ -38,7 +39,7 @@ double tear_out(const Sheet& sheet, const Block& block, const Prices& prices) {
 
 bool rim_needs_blocking(const Rim& rim) { return rim.cut && rim.is_end && rim.support == kNone; }
 
-CutProblem price_model(const Model& model, const Prices& prices, bool with_blocking) {
+CutProblem price_model(const Model& model, const money::Stakes& prices, bool with_blocking) {
   const std::size_t count = model.blocks.size();
   CutProblem problem;
   std::vector<double> out(count);
@@ -47,7 +48,7 @@ CutProblem price_model(const Model& model, const Prices& prices, bool with_block
     const Sheet& sheet = model.sheets[block.sheet];
     out[b] = tear_out(sheet, block, prices);
     if (sheet.build == Build::wallboard) out[b] += prices.rip_per_ft * (block.wall_to_in - block.wall_from_in) / 12;
-    problem.stay_cents.push_back(block.by_way ? 0 : cents(prices.leave_per_sf * sheet.share * block.opened_again_in2 / 144));
+    problem.stay_cents.push_back(block.by_way ? 0 : cents(prices.leave_unsound_per_sf * sheet.share * block.opened_again_in2 / 144));
     problem.must_go.push_back(block.known || sheet.goes || block.by_way ? 1 : 0);
     problem.must_stay.push_back(0);
   }

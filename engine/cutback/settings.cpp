@@ -26,19 +26,6 @@ Reason figure_reason(const std::string& id) {
   return reason;
 }
 
-Prices prices_of(const Job& job) {
-  Prices prices;
-  const Rates rates = job.rates.value_or(Rates{});
-  prices.leave_per_sf = rates.leave_unsound_per_sf ? *rates.leave_unsound_per_sf : tables::rate("leave_unsound_per_sf").value;
-  prices.tear_out_per_sf = rates.tear_out_sound_per_sf ? *rates.tear_out_sound_per_sf : tables::rate("tear_out_sound_per_sf").value;
-  prices.rip_per_ft = tables::rate("rip_per_ft").value;
-  prices.cross_on_support_per_ft = tables::rate("cross_on_support_per_ft").value;
-  prices.cross_in_air_per_ft = tables::rate("cross_in_air_per_ft").value;
-  prices.blocking_per_ft = tables::rate("blocking_per_ft").value;
-  prices.patch = tables::rate("patch_per_opening").value;
-  return prices;
-}
-
 Rules rules_of(const Job& job) {
   const CutRules given = job.cut_rules.value_or(CutRules{});
   Rules rules;

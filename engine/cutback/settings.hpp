@@ -1,4 +1,4 @@
-// Figures of data/cut_rules.csv and the prices per foot and square foot. Internal to the room.
+// Figures of data/cut_rules.csv. Internal to the room; what cuts and mistakes cost is in money/money.hpp.
 #pragma once
 
 #include <string>
@@ -11,18 +11,6 @@ namespace awlmark::cutback {
 double figure(const std::string& id);
 // Source, edition, place and status of that row, and what it is.
 Reason figure_reason(const std::string& id);
-
-// Money, from the job's own rates where it gives them and else from data/rates.csv.
-struct Prices {
-  double leave_per_sf = 0;
-  double tear_out_per_sf = 0;
-  double rip_per_ft = 0;
-  double cross_on_support_per_ft = 0;
-  double cross_in_air_per_ft = 0;  // with its blocking
-  double blocking_per_ft = 0;
-  double patch = 0;  // of one opening in a finish that stays
-};
-Prices prices_of(const Job& job);
 
 // Rules of the trade as this job has them.
 struct Rules {

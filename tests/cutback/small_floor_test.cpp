@@ -47,7 +47,7 @@ TEST(SmallFloor, ThePlanBeatsEverySubset) {
     ASSERT_EQ(static_cast<std::size_t>(count), cut.pieces.size());
     if (count > 14) return;
     ++checked;
-    const CutProblem problem = price_model(model, prices_of(job), false);
+    const CutProblem problem = price_model(model, money::stakes_of(job), false);
     // Nesting by the outlines themselves, not by the model's arcs.
     std::vector<std::pair<int, int>> over;
     for (int a = 0; a < count; ++a)
@@ -87,9 +87,9 @@ TEST(SmallFloor, PricesAreTheRatesTimesAreasAndLengths) {
   join_blocks(job, model);
   read_chances(job, survey, model);
   ASSERT_EQ(model.blocks.size(), 2u);
-  Prices prices;
-  prices.leave_per_sf = 90;
-  prices.tear_out_per_sf = 30;
+  money::Stakes prices;
+  prices.leave_unsound_per_sf = 90;
+  prices.tear_out_sound_per_sf = 30;
   prices.rip_per_ft = 3.6;
   prices.cross_on_support_per_ft = 6;
   const auto problem = price_model(model, prices, true);
