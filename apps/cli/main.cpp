@@ -73,7 +73,7 @@ int run_survey(const JobArguments& arguments) {
   const auto findings = with_progress(arguments.options, [&](const AssessOptions& options) { return survey_only(*job.value, options); });
   if (arguments.json) {
     // The survey part alone, in the same place as in the whole findings.
-    put(doc::write(findings).dump(2) + "\n");
+    put(to_json(findings).dump(2) + "\n");
     return kAnswered;
   }
   put(survey_text(*job.value, findings));
@@ -85,7 +85,7 @@ int run_assess(const JobArguments& arguments) {
   const auto job = load(arguments, code);
   if (!job) return code;
   const auto findings = with_progress(arguments.options, [&](const AssessOptions& options) { return assess(*job.value, options); });
-  put(arguments.json ? doc::write(findings).dump(2) + "\n" : survey_text(*job.value, findings) + assess_text(*job.value, findings));
+  put(arguments.json ? to_json(findings).dump(2) + "\n" : survey_text(*job.value, findings) + assess_text(*job.value, findings));
   return kAnswered;
 }
 

@@ -79,10 +79,10 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   problems.insert(problems.end(), job.problems.begin(), job.problems.end());
   if (!job || !problems.empty()) return reply_not_ok(problems, job.warnings);
   if (what == "read") return reply_ok({{"job", job_json(*job.value)}, {"text", write_job(*job.value)}, {"places", places_of(*job.value)}}, job.warnings);
-  if (what == "survey") return reply_ok(doc::write(survey_only(*job.value, options)), job.warnings);
+  if (what == "survey") return reply_ok(to_json(survey_only(*job.value, options)), job.warnings);
   const Findings findings = assess(*job.value, options);
-  if (what == "assess") return reply_ok(doc::write(findings), job.warnings);
-  return reply_ok({{"papers", papers_of(*job.value, findings)}, {"findings", doc::write(findings)}}, job.warnings);
+  if (what == "assess") return reply_ok(to_json(findings), job.warnings);
+  return reply_ok({{"papers", papers_of(*job.value, findings)}, {"findings", to_json(findings)}}, job.warnings);
 }
 
 const std::vector<std::string>& known_acts() {

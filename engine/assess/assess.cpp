@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "assess/drawn.hpp"
-#include "base/doc.hpp"
 #include "plan/plan.hpp"
 
 namespace awlmark {
@@ -101,7 +100,5 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   for (const auto& caution : findings.floor->cautions) findings.cautions.push_back(caution);
   return findings;
 }
-
-doc::Json findings_schema() { return doc::schema<Findings>("https://awlmark.invalid/schema/findings-1.json", "Awlmark findings, version 1", true); }
 
 }  // namespace awlmark

@@ -22,6 +22,5 @@ struct AssessOptions {
 
 Findings survey_only(const Job& job, const AssessOptions& options = {});
 Findings assess(const Job& job, const AssessOptions& options = {});
-doc::Json findings_schema();
 
 }  // namespace awlmark

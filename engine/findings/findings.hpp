@@ -36,4 +36,8 @@ struct Findings {
 };
 BOOST_DESCRIBE_STRUCT(Findings, (), (format, version, engine, seed, survey, hazards, cut_back, floor, takeoff, work, price, assumed, warnings, cautions))
 
+// Written out once for every door: each further place that called doc::write on findings would compile all of it again.
+doc::Json to_json(const Findings& findings);
+doc::Json findings_schema();
+
 }  // namespace awlmark
