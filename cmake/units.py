@@ -3,14 +3,15 @@
 
     cmake/units.py ROOT OUT MOST FILE...     writes OUT/unit_1.cpp ... and prints their paths, one a line
 
-Two files share a unit only when they share no name of their unnamed namespaces, no macro and no file-static name, so that
-joining them neither fails nor changes what a call means. FILEs are relative to ROOT; a unit holds MOST files at most.
+Two files share a unit only when neither uses a name that the other keeps to itself (in an unnamed namespace, as a macro
+or file-static), so that joining them neither fails nor changes what a call means. FILEs are relative to ROOT; a unit holds
+MOST files at most.
 """
 import os
 import re
 import sys
 
-TOKEN = re.compile(r"[A-Za-z_]\w*|::|\S")
+TOKEN = re.compile(r"[A-Za-z_]\w*|::|->|\S")
 WORDS = {"const", "constexpr", "static", "inline", "auto", "if", "for", "while", "return", "operator", "template", "typename"}
 
 
@@ -78,6 +79,17 @@ def names(text):
     return own, borrowed - own
 
 
+def used(text):
+    """What a file calls, and the types and constants that it names, its own among them; members apart."""
+    out, before = set(), ""
+    tokens = TOKEN.findall(bare(text))
+    for token, after in zip(tokens, tokens[1:] + [""]):
+        if before not in (".", "->", "::") and re.match(r"[A-Za-z_]", token) and (after == "(" or re.match(r"k?[A-Z]", token)):
+            out.add(token)
+        before = token
+    return out
+
+
 def finish(statement, scopes, own, borrowed):
     name, only_borrowed = declared(statement)
     if name and name not in WORDS:
@@ -90,19 +102,21 @@ def finish(statement, scopes, own, borrowed):
 
 def main():
     root, out, most, files = sys.argv[1], sys.argv[2], int(sys.argv[3]), sys.argv[4:]
-    units = []  # [files, own names, borrowed names]
+    units = []  # [files, own names, names used or borrowed]
     for file in sorted(files):
         with open(os.path.join(root, file), encoding="utf-8") as f:
-            own, borrowed = names(f.read())
+            text = f.read()
+        own, borrowed = names(text)
+        uses = borrowed | used(text)
         for unit in units:
-            if len(unit[0]) < most and not own & (unit[1] | unit[2]) and not borrowed & unit[1]:
+            if len(unit[0]) < most and not own & (unit[1] | unit[2]) and not uses & unit[1]:
                 break
         else:
             unit = [[], set(), set()]
             units.append(unit)
         unit[0].append(file)
         unit[1] |= own
-        unit[2] |= borrowed
+        unit[2] |= uses
     os.makedirs(out, exist_ok=True)
     for i, unit in enumerate(units, 1):
         path = os.path.join(out, f"unit_{i}.cpp")

@@ -5,6 +5,7 @@ cd "$(dirname "$0")/.."
 preset=$1
 shift
 export PATH="$(tools/node.sh):$PATH"
+command -v ccache >/dev/null && export EM_COMPILER_WRAPPER=ccache  # emscripten's own way to a compiler cache
 args=(${AWLMARK_CMAKE_ARGS:-})
 # Joined sources or one by one: decided when the folder is new, kept afterwards (CONTRIBUTING.md).
 [ -f "build/$preset/CMakeCache.txt" ] || args+=("-DAWLMARK_UNITY=${AWLMARK_UNITY:-OFF}")

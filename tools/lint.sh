@@ -1,0 +1,23 @@
+#!/usr/bin/env bash
+# clang's warnings and the checks of .clang-tidy on every C++ source, all as errors: tools/lint.sh [ROOM...]
+# Reads the sources joined by room (cmake/units.py), since most of the time is the same headers again.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+out=build/lint
+rm -rf "$out" && mkdir -p "$out"
+wanted=" $* "
+units=()
+for folder in engine/* apps/cli apps/wasm bench/simulator tests/*; do
+  name=${folder##*/}
+  [ $# -eq 0 ] || [[ "$wanted" == *" $name "* ]] || continue
+  mapfile -t files < <(git ls-files "$folder/*.cpp")
+  [ ${#files[@]} -eq 0 ] || mapfile -t -O ${#units[@]} units < <(python3 cmake/units.py . "$out/${folder//\//_}" 60 "${files[@]}")
+done
+flags=(-std=c++20 -DNDEBUG -DEIGEN_DONT_VECTORIZE -DEIGEN_MPL2_ONLY -Wall -Wextra -Wnon-virtual-dtor -Wno-missing-field-initializers
+  -DAWLMARK_VERSION='"0"' -DAWLMARK_SOURCE_DIR='"."' -DAWLMARK_WEB_DIR='"."'
+  -isystem .deps/include -isystem /usr/src/googletest/googletest/include -Iengine -Itests -Ibench)
+read -ra http <<<"$(pkg-config --cflags cpp-httplib)"
+printf '%s\0' "${units[@]}" | xargs -0 -P "$(nproc)" -I UNIT bash -c \
+  'clang-tidy-14 --quiet UNIT -- "$@" 2>&1 | grep -vE "^[0-9]+ (warnings?|errors?)( and [0-9]+ errors?)? generated|^Suppressed|^Use -(header|system)" || true; exit "${PIPESTATUS[0]}"' \
+  lint "${flags[@]}" ${http[@]+"${http[@]}"} || { echo "tools/lint.sh: mend what stands above"; exit 1; }
+echo "${#units[@]} joined sources pass clang-tidy and clang's warnings"
