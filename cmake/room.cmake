@@ -1,6 +1,7 @@
 # add_room(NAME DEPS...): one static library from engine/NAME/**/*.cpp, linked to the rooms named.
 # A room without sources yet is an interface target, so that the order above stays whole.
 function(add_room name)
+  set_property(GLOBAL APPEND PROPERTY AWLMARK_ROOMS ${name})
   file(GLOB_RECURSE sources CONFIGURE_DEPENDS "${CMAKE_SOURCE_DIR}/engine/${name}/*.cpp")
   set(deps ${ARGN})
   list(TRANSFORM deps PREPEND awlmark_)
