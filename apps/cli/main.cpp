@@ -9,6 +9,7 @@
 #include "assess/assess.hpp"
 #include "base/doc.hpp"
 #include "files.hpp"
+#include "merge.hpp"
 #include "papers/papers.hpp"
 #include "progress.hpp"
 #include "reckon/reckon.hpp"
@@ -158,7 +159,8 @@ int run(int argc, char** argv) {
   CLI::App app{"Awlmark: how far the rot goes, where to cut, what the floor carries, and the papers for it"};
   app.set_version_flag("--version", AWLMARK_VERSION);
   app.require_subcommand(1);
-  app.footer("Exit codes: 0 answered, 1 the machine failed, 2 bad input or usage (problems on standard error, nothing on standard output).");
+  app.footer(
+      "Exit codes: 0 answered, 1 the machine failed, 2 bad input or usage (problems on standard error, nothing on standard output), 3 merged with conflicts.");
   int code = kAnswered;
 
   JobArguments survey, whole, paper, checked;
@@ -202,6 +204,19 @@ int run(int argc, char** argv) {
   auto* new_command = app.add_subcommand("new", "write a starting job, with a note where a person must look");
   new_command->add_option("file", new_path, "new file; standard output when left out");
   new_command->callback([&] { code = run_new(new_path); });
+
+  std::vector<std::string> versions;
+  MergeArguments merging;
+  auto* merge_command = app.add_subcommand("merge", "merge two edits of one job: BASE OURS THEIRS, or OURS THEIRS without a common ancestor");
+  merge_command->add_option("files", versions, "the last common document (may be left out), ours, theirs")->required()->expected(2, 3);
+  merge_command->add_option("--out", merging.out, "file for the merged document; standard output when left out");
+  merge_command->add_flag("--json", merging.json, "merged document, conflicts and renamed ids as JSON");
+  merge_command->callback([&] {
+    merging.theirs = versions.back();
+    merging.ours = versions[versions.size() - 2];
+    if (versions.size() == 3) merging.base = versions.front();
+    code = merge_files(merging);
+  });
 
   std::string web = AWLMARK_WEB_DIR, host = "127.0.0.1";
   int port = 8154;

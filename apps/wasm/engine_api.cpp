@@ -5,6 +5,7 @@
 #include "assess/assess.hpp"
 #include "base/doc.hpp"
 #include "job/job.hpp"
+#include "job/merge.hpp"
 #include "papers/papers.hpp"
 #include "reply.hpp"
 
@@ -85,8 +86,21 @@ std::string about_a_job(const std::string& what, const Json& request, const OnSt
   return reply_ok({{"papers", papers_of(*job.value, findings)}, {"findings", to_json(findings)}}, job.warnings);
 }
 
+// Documents of any version are merged as they are: keys that this engine does not know survive.
+std::string merge_of(const Json& request) {
+  Problems problems;
+  refuse_unknown_keys(request, {"do", "base", "ours", "theirs"}, problems);
+  for (const char* side : {"ours", "theirs"})
+    if (!request.contains(side) || !request[side].is_object()) problems.push_back({side, "is missing or no document", "give the document as JSON"});
+  const auto base = request.find("base");
+  const bool with_base = base != request.end() && !base->is_null();
+  if (with_base && !base->is_object()) problems.push_back({"base", "is no document", "give the last document that both sides had, or leave it out"});
+  if (!problems.empty()) return reply_not_ok(problems);
+  return reply_ok(merged_json(merge(with_base ? &*base : nullptr, request["ours"], request["theirs"])));
+}
+
 const std::vector<std::string>& known_acts() {
-  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers"};
+  static const std::vector<std::string> acts = {"read", "new", "survey", "assess", "papers", "merge"};
   return acts;
 }
 
@@ -97,6 +111,7 @@ std::string answer(std::string_view request_text, const OnStage& on_stage) {
     return reply_not_ok({{"do", "is missing", "say what to do: one of " + doc::a_list(known_acts())}});
   const auto what = request.value->at("do").get<std::string>();
   if (what == "read" || what == "survey" || what == "assess" || what == "papers") return about_a_job(what, *request.value, on_stage);
+  if (what == "merge") return merge_of(*request.value);
   Problems problems;
   if (what == "new") {
     refuse_unknown_keys(*request.value, {"do"}, problems);

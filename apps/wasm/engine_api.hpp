@@ -6,6 +6,7 @@
 //   "survey"  job or text, options?       -> findings, the survey only
 //   "assess"  job or text, options?       -> findings
 //   "papers"  job or text, options?       -> {"papers": [{file, title, html}], "findings": ...}
+//   "merge"   base?, ours, theirs         -> {"merged", "conflicts": [{at, base, ours, theirs, kept, why}], "renamed": [{list, from, to, side}]}
 //   "reckon"  topic?, in?                 -> the topic's answer; without `in` its help; without a topic the list
 //   "schema"                              -> {"job": ..., "job_as_read": ..., "findings": ...}
 // "reckon" and "schema" are answered by their own module, reckon.mjs, with the same functions: they are

@@ -79,6 +79,23 @@ expect "a new job can be assessed" 0 -- "$awlmark" assess "$work/new.json"
 expect "new to a file" 0 -- "$awlmark" new "$work/fresh.json"
 expect "new never overwrites" 2 -- "$awlmark" new "$work/fresh.json"
 
+cat >"$work/edit.py" <<'P'
+import json, sys
+base = json.load(open('examples/laundry-1954.json'))
+ours, theirs = (json.loads(json.dumps(base)) for _ in range(2))
+ours['marks'][0]['note'] = 'ours'; ours['job']['name'] = 'A'
+theirs['marks'].append({'id': 'new', 'at_in': [30, 30], 'layer': base['marks'][0].get('layer', 'deck'), 'tool': 'awl', 'reads': 'sound'}); theirs['later'] = 1
+json.dump(ours, open(sys.argv[1] + '/ours.json', 'w')); json.dump(theirs, open(sys.argv[1] + '/theirs.json', 'w'))
+theirs['job']['name'] = 'B'; json.dump(theirs, open(sys.argv[1] + '/clash.json', 'w'))
+P
+python3 "$work/edit.py" "$work"
+expect "merge" 0 -- "$awlmark" merge examples/laundry-1954.json "$work/ours.json" "$work/theirs.json"
+holds "merge has both edits" python3 -c "import json;d=json.load(open('$work/out'));assert d['later']==1 and d['marks'][0]['note']=='ours' and d['marks'][-1]['id']=='new'"
+expect "merge with a conflict" 3 -- "$awlmark" merge examples/laundry-1954.json "$work/ours.json" "$work/clash.json" --json
+holds "the conflict has both values" python3 -c "import json;c=json.load(open('$work/out'))['conflicts'];assert [(x['at'],x['ours'],x['theirs']) for x in c]==[('job.name','A','B')]"
+expect "merge without an ancestor" 3 -- "$awlmark" merge "$work/ours.json" "$work/clash.json"
+expect "merge of a missing file" 2 -- "$awlmark" merge "$work/ours.json" "$work/none.json"
+
 expect "schema" 0 -- "$awlmark" schema
 holds "schema is 2020-12" grep -q "2020-12" "$work/out"
 cp "$work/out" "$work/job.schema"
