@@ -12,8 +12,6 @@ constexpr double kForever = std::numeric_limits<double>::infinity();
 // Below 6 ft nobody stands upright: the common meaning of a crawl space, and the fall rule's figure.
 constexpr double kCrawlDrop_ft = 6;
 constexpr double kStoreyDrop_ft = 7;
-// Meter readings from here on say that water was there (decay needs about 20 %).
-constexpr double kWetMeter_percent = 20;
 
 std::string count_of(int count, const std::string& one, const std::string& many) { return std::to_string(count) + " " + (count == 1 ? one : many); }
 
@@ -21,7 +19,7 @@ bool reads_unsound(const Mark& mark) { return mark.reads == Reading::soft || mar
 
 bool shows_water(const Mark& mark) {
   if (reads_unsound(mark) || mark.reads == Reading::stained || mark.reads == Reading::wet || mark.reads == Reading::growth) return true;
-  return mark.mc_percent && *mark.mc_percent >= kWetMeter_percent;
+  return mark.mc_percent && *mark.mc_percent >= tables::moisture_percent("shows_water");
 }
 
 int count_marks(const Job& job, bool (*wanted)(const Mark&)) { return static_cast<int>(std::count_if(job.marks.begin(), job.marks.end(), wanted)); }

@@ -5,15 +5,9 @@
 #include "base/length.hpp"
 #include "job/judge.hpp"
 #include "job/rules.hpp"
+#include "tables/materials.hpp"
 
 namespace awlmark {
-namespace {
-
-constexpr double kFibreSaturation_percent = 30;
-constexpr double kImplausible_percent = 200;
-
-}  // namespace
-
 void Judge::readings() {
   mark_ids();
   ids("openings", job_.openings);
@@ -103,11 +97,12 @@ void Judge::reading(const Mark& mark, const std::string& at) {
     if (mark.reads) problem(at + ".reads", "does not go with a meter", "give mc_percent alone");
     if (!mark.mc_percent)
       problem(at + ".mc_percent", "is missing", "a meter mark gives the moisture content in percent");
-    else if (*mark.mc_percent > kImplausible_percent)
-      problem(at + ".mc_percent",
-              "is " + format_number(*mark.mc_percent, 1) + "; wood in a floor holds less than " + format_number(kImplausible_percent, 0) + " percent",
-              "correct the reading");
-    else if (*mark.mc_percent > kFibreSaturation_percent)
+    else if (*mark.mc_percent > tables::moisture_percent("most"))
+      problem(
+          at + ".mc_percent",
+          "is " + format_number(*mark.mc_percent, 1) + "; wood in a floor holds less than " + format_number(tables::moisture_percent("most"), 0) + " percent",
+          "correct the reading");
+    else if (*mark.mc_percent > tables::moisture_percent("fibre_saturation"))
       warning(at + ".mc_percent", "is past a meter's range", "it is taken as 'above fibre saturation', not as a number");
     return;
   }

@@ -9,12 +9,20 @@
 namespace awlmark::survey {
 namespace {
 
-constexpr double kSameSpot_in = 1.0;      // two marks nearer than this are one spot
-constexpr double kWetLimit_percent = 19;  // where the materials table gives none
-constexpr double kEyeWet_sd = 1.2;        // a look at the surface against the wood's moisture
-constexpr double kStained_sd = 2.0;       // stains outlive what made them
-constexpr double kStainedCut = -0.7;      // wood is stained before it is soft
-constexpr double kGrowth_sd = 3.0;        // growth raises the gate rather than the degree
+constexpr double kSameSpot_in = 1.0;  // two marks nearer than this are one spot
+// Readings from fibre saturation on only say "at least".
+double fibre_saturation_percent() {
+  static const double percent = tables::moisture_percent("fibre_saturation");
+  return percent;
+}
+double wet_where_none_percent() {
+  static const double percent = tables::moisture_percent("wet_where_none");
+  return percent;
+}
+constexpr double kEyeWet_sd = 1.2;    // a look at the surface against the wood's moisture
+constexpr double kStained_sd = 2.0;   // stains outlive what made them
+constexpr double kStainedCut = -0.7;  // wood is stained before it is soft
+constexpr double kGrowth_sd = 3.0;    // growth raises the gate rather than the degree
 constexpr double kGrowthCut = -0.7;
 constexpr double kSideFace_sd = 0.5;  // a member's side or bottom against its top
 constexpr double kBottomFace_sd = 0.9;
@@ -41,7 +49,7 @@ double with_aside(double sd, double aside) { return std::sqrt(sd * sd + aside * 
 struct Wood {
   Species species = Species::unknown;
   Material material = Material::board;
-  double wet_limit_percent = kWetLimit_percent;
+  double wet_limit_percent = wet_where_none_percent();
 };
 
 Wood wood_of(const Job& job, const Mark& mark) {
@@ -50,7 +58,7 @@ Wood wood_of(const Job& job, const Mark& mark) {
     if (const Layer* layer = find_layer(job, *mark.layer)) {
       wood.species = layer->species;
       wood.material = layer->material;
-      wood.wet_limit_percent = tables::material_facts(doc::word_of(layer->material)).wet_limit_percent.value_or(kWetLimit_percent);
+      wood.wet_limit_percent = tables::material_facts(doc::word_of(layer->material)).wet_limit_percent.value_or(wet_where_none_percent());
     }
   } else if (mark.support) {
     if (const Support* support = find_support(job, *mark.support)) wood.species = support->species;
@@ -134,10 +142,10 @@ class Reader {
     const MoistureReading mc = corrected_moisture(*mark.mc_percent, mark.wood_temp_f, wood.species, wood.material);
     seen.place.attribute = kWet;
     const double sd = with_aside(mc.sd_percent / kMoisturePerUnit_percent, aside_sd(mark));
-    if (mc.percent >= kFibreSaturation_percent) {
+    if (mc.percent >= fibre_saturation_percent()) {
       if (*mark.mc_percent > 100)
         warn(i, ".mc_percent", "is " + format_number(*mark.mc_percent, 0) + " percent, past what a meter can tell", "it is read as: at least fibre saturation");
-      seen.fixed = Likelihood::above((kFibreSaturation_percent - wood.wet_limit_percent) / kMoisturePerUnit_percent, sd);
+      seen.fixed = Likelihood::above((fibre_saturation_percent() - wood.wet_limit_percent) / kMoisturePerUnit_percent, sd);
     } else {
       seen.fixed = Likelihood::measured((mc.percent - wood.wet_limit_percent) / kMoisturePerUnit_percent, sd);
     }

@@ -59,7 +59,4 @@ struct MoistureReading {
 };
 MoistureReading corrected_moisture(double shown_percent, std::optional<double> wood_temp_f, Species species, Material material);
 
-// Readings from here on only say "at least" (fibre saturation).
-inline constexpr double kFibreSaturation_percent = 28;
-
 }  // namespace awlmark::survey

@@ -38,10 +38,15 @@ const MaterialFacts& material_facts(const std::string& id) {
   return found->second;
 }
 
-RateFacts rate(const std::string& id) {
-  const Row* row = table("rates.csv").find("id", id);
-  if (row == nullptr) throw std::logic_error("data/rates.csv has no row for " + id);
+namespace {
+RateFacts figure(const std::string& file, const std::string& id) {
+  const Row* row = table(file).find("id", id);
+  if (row == nullptr) throw std::logic_error("data/" + file + " has no row for " + id);
   return {row->number("value"), row->text("unit"), row->text("what"), row->reason()};
 }
+}  // namespace
+
+RateFacts rate(const std::string& id) { return figure("rates.csv", id); }
+double moisture_percent(const std::string& id) { return figure("moisture.csv", id + "_percent").value; }
 
 }  // namespace awlmark::tables

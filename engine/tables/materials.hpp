@@ -34,5 +34,7 @@ struct RateFacts {
   Reason reason;
 };
 RateFacts rate(const std::string& id);
+// A moisture content of data/moisture.csv: fibre_saturation, most, wet_where_none, shows_water.
+double moisture_percent(const std::string& id);
 
 }  // namespace awlmark::tables
