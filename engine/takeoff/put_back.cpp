@@ -5,7 +5,6 @@
 #include <map>
 
 #include "base/length.hpp"
-#include "base/special.hpp"
 #include "tables/materials.hpp"
 #include "takeoff/parts.hpp"
 #include "takeoff/sheets.hpp"
@@ -27,19 +26,9 @@ struct Extent {
 
 // New planks: the bays of one plank that touch come back as one piece.
 std::vector<PieceNeed> plank_pieces(const cutback::CutBack& cut, const Layer& layer, int& bearings) {
-  const double angle = layer.runs ? layer.runs->degrees * 3.14159265358979323846 / 180 : 0;
-  const double c = det_cos(angle), s = det_sin(angle);
   std::map<int, std::vector<Extent>> by_plank;
-  for (const auto& piece : cut.pieces) {
-    if (!piece.out || piece.layer != layer.id || piece.kind != "plank") continue;
-    Extent extent{1e300, -1e300};
-    for (const auto& p : piece.outline_in) {
-      const double along = p.x_in * c + p.y_in * s;
-      extent.from_in = std::min(extent.from_in, along);
-      extent.to_in = std::max(extent.to_in, along);
-    }
-    by_plank[piece.plank].push_back(extent);
-  }
+  for (const auto& piece : cut.pieces)
+    if (piece.out && !piece.by_way && piece.layer == layer.id && piece.row >= 0) by_plank[piece.row].push_back({piece.from_in, piece.to_in});
   std::map<long, int> count;  // by length in sixty-fourths
   for (auto& [plank, extents] : by_plank) {
     std::stable_sort(extents.begin(), extents.end(), [](const Extent& a, const Extent& b) { return a.from_in < b.from_in; });
@@ -80,7 +69,7 @@ void planks_back(const Site& site, const Layer& layer, TakeOff& found) {
 void sheets_back(const Site& site, const Layer& layer, TakeOff& found) {
   const auto outlines = site.cut.outlines_in.find(layer.id);
   if (outlines == site.cut.outlines_in.end()) return;
-  const auto count = lay_sheets(outlines->second, layer.runs ? layer.runs->degrees : 0);
+  const auto count = lay_sheets(outlines->second, layer_runs(site.job, layer).degrees);
   if (count.sheets == 0) return;
   const auto& facts = tables::material_facts(doc::word_of(layer.material));
   const auto panel = goods::panels(goods::Kind::deck_panel, facts.spoken, thickness_in(layer), "", count.area_sf);

@@ -107,6 +107,9 @@ cutback::CutBack cut_planks(const Job& job, double x0, double x1, double y0, dou
     piece.layer = "deck";
     piece.kind = "plank";
     piece.plank = plank;
+    piece.row = plank - 1;
+    piece.from_in = x0;
+    piece.to_in = x1;
     piece.outline_in = rectangle(x0, y, x1, y + width);
     piece.out = true;
     cut.pieces.push_back(piece);

@@ -53,6 +53,9 @@ inline cutback::Piece plank_piece(int plank, int bay, double from_in, double to_
   piece.layer = "deck";
   piece.kind = "plank";
   piece.plank = plank;
+  piece.row = plank - 1;
+  piece.from_in = from_in;
+  piece.to_in = to_in;
   piece.outline_in = rectangle(from_in, (plank - 1) * 5.5, to_in, plank * 5.5);
   piece.out = true;
   return piece;
