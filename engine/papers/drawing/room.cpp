@@ -11,10 +11,10 @@ namespace {
 
 constexpr double kWallDrawn_in = 4.5;  // a framed wall with board on both sides, near enough for a plan
 
-bool finite(Point p) { return std::isfinite(p.x_in) && std::isfinite(p.y_in); }
+bool drawable(Point p) { return std::isfinite(p.x_in) && std::isfinite(p.y_in); }
 
 void take(Box& box, Point p, bool& any) {
-  if (!finite(p)) return;
+  if (!drawable(p)) return;
   if (!any) box = {p.x_in, p.y_in, p.x_in, p.y_in};
   any = true;
   box.x0_in = std::min(box.x0_in, p.x_in);
@@ -92,7 +92,7 @@ void draw_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
   if (job.shower && style.fixtures) canvas.ring(job.shower->outline_in, "dshower");
   if (style.sources)
     for (const auto& source : job.sources)
-      if (source.at_in && finite(*source.at_in)) draw_source(canvas, *source.at_in);
+      if (source.at_in && drawable(*source.at_in)) draw_source(canvas, *source.at_in);
   if (style.datum && !job.room.outline_in.empty()) {
     const auto p = canvas.at({0, 0});
     canvas.circle(p, 4.5, "dpaper");
@@ -106,7 +106,7 @@ void draw_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
 void name_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
   for (const auto& door : job.room.doors) {
     const Point middle{(door.from_in.x_in + door.to_in.x_in) / 2, (door.from_in.y_in + door.to_in.y_in) / 2};
-    if (finite(middle)) canvas.words_near(canvas.at(middle), canvas.pt(kWallDrawn_in / 2), "door");
+    if (drawable(middle)) canvas.words_near(canvas.at(middle), canvas.pt(kWallDrawn_in / 2), "door");
   }
   if (style.fixtures && style.fixture_names) {
     for (const auto& fixture : job.fixtures) {
