@@ -9,10 +9,10 @@
 #include <cmath>
 #include <functional>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <string>
 
 #include "../support/drawings.hpp"
-#include "base/doc.hpp"
 #include "findings/findings.hpp"
 
 namespace awlmark::testing {
@@ -25,7 +25,7 @@ class Alike {
 
   // Adds a failure for every difference, up to twenty.
   void expect(const Findings& first, const Findings& second) {
-    auto a = doc::write(first), b = doc::write(second);
+    auto a = to_json(first), b = to_json(second);
     cells(first.survey, second.survey);
     for (auto* json : {&a, &b}) {
       (*json)["survey"].erase("grid");

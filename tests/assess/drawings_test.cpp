@@ -1,9 +1,6 @@
 // One floor, one answer: however it is drawn, whatever its parts are called.
 #include <gtest/gtest.h>
 
-#include <fstream>
-#include <sstream>
-
 #include "alike.hpp"
 #include "assess/assess.hpp"
 #include "jobs.hpp"

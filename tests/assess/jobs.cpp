@@ -5,6 +5,8 @@
 #include <fstream>
 #include <sstream>
 
+#include "../support/source_dir.hpp"
+
 namespace awlmark::testing {
 namespace {
 
@@ -58,7 +60,7 @@ const char* const kPlanks =
 std::vector<std::string> demo_names() { return {"laundry-1954", "clubhouse-washroom-1972"}; }
 
 Job demo(const std::string& name) {
-  std::ifstream file(std::string(AWLMARK_SOURCE_DIR) + "/examples/" + name + ".json");
+  std::ifstream file(std::string(source_dir()) + "/examples/" + name + ".json");
   std::stringstream text;
   text << file.rdbuf();
   return read(text.str());
