@@ -45,7 +45,9 @@ class Alike {
   static bool counts_planks(const std::string& key) { return key == "plank"; }
   std::string named(const std::string& name) const {
     const auto found = names_.find(name);
-    return found == names_.end() ? name : found->second;
+    if (found != names_.end()) return found->second;
+    if (name.rfind("wall:", 0) == 0) return "wall:" + named(name.substr(5));
+    return name;
   }
 
   void points(const doc::Json& a, const doc::Json& b, const std::string& at) {
