@@ -3,6 +3,7 @@
 // Exit codes: 0 answered; 1 the machine failed (a file that cannot be written, a port that is
 // taken); 2 bad input or usage, with every problem on standard error and nothing on standard output.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <string>
 
@@ -11,6 +12,7 @@
 #include "files.hpp"
 #include "merge.hpp"
 #include "papers/papers.hpp"
+#include "price/csv.hpp"
 #include "progress.hpp"
 #include "reckon/reckon.hpp"
 #include "serve.hpp"
@@ -81,12 +83,33 @@ int run_survey(const JobArguments& arguments) {
   return kAnswered;
 }
 
-int run_assess(const JobArguments& arguments) {
+// How the findings are shown: one screen, whole stages, JSON, a table for a spreadsheet, a calendar.
+struct Shown {
+  std::vector<std::string> stages;
+  std::string csv;
+  bool calendar = false;
+};
+
+int run_assess(const JobArguments& arguments, const Shown& shown) {
   int code = kAnswered;
   const auto job = load(arguments, code);
   if (!job) return code;
   const auto findings = with_progress(arguments.options, [&](const AssessOptions& options) { return assess(*job.value, options); });
-  put(arguments.json ? to_json(findings).dump(2) + "\n" : survey_text(*job.value, findings) + assess_text(*job.value, findings));
+  if (arguments.json) {
+    put(to_json(findings).dump(2) + "\n");
+  } else if (!shown.csv.empty()) {
+    put(shown.csv == "price" ? price::price_csv(*findings.price) : price::take_off_csv(*findings.takeoff));
+  } else if (shown.calendar) {
+    const auto text = work::calendar_file(*job.value, *findings.work);
+    if (text.empty()) return complain(arguments.path, {{"work.start", "is not there, so the work has no dates", "give the first day: 2026-05-11"}});
+    put(text);
+  } else if (!shown.stages.empty()) {
+    const bool all = std::find(shown.stages.begin(), shown.stages.end(), "all") != shown.stages.end();
+    for (const auto& stage : stage_names())
+      if (all || std::find(shown.stages.begin(), shown.stages.end(), stage) != shown.stages.end()) put(stage_text(stage, *job.value, findings));
+  } else {
+    put(assess_text(*job.value, findings));
+  }
   return kAnswered;
 }
 
@@ -169,10 +192,16 @@ int run(int argc, char** argv) {
   survey.add_json_to(*survey_command);
   survey_command->callback([&] { code = run_survey(survey); });
 
-  auto* assess_command = app.add_subcommand("assess", "all findings: survey, hazards, cut-back, floor, take-off, work, price");
+  auto* assess_command = app.add_subcommand("assess", "the answer on one screen, or whole stages: survey, hazards, cut-back, floor, take-off, work, price");
   whole.add_to(*assess_command);
   whole.add_json_to(*assess_command);
-  assess_command->callback([&] { code = run_assess(whole); });
+  Shown shown;
+  auto stages = stage_names();
+  stages.push_back("all");
+  assess_command->add_option("--stages", shown.stages, "whole stages instead of one screen, by commas")->delimiter(',')->check(CLI::IsMember(stages));
+  assess_command->add_option("--csv", shown.csv, "take_off or price as CSV")->check(CLI::IsMember({"take_off", "price"}));
+  assess_command->add_flag("--calendar", shown.calendar, "the schedule as an iCalendar file");
+  assess_command->callback([&] { code = run_assess(whole, shown); });
 
   std::string folder;
   auto* papers_command = app.add_subcommand("papers", "write the papers as print-ready HTML");

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "findings/findings.hpp"
 #include "job/job.hpp"
@@ -9,7 +10,10 @@
 namespace awlmark::cli {
 
 std::string survey_text(const Job& job, const Findings& findings);
-// Everything after the survey: hazards, cut-back, floor, take-off, work, price, cautions.
+// One screen: what comes out, price, date, what is due now, what to do next.
 std::string assess_text(const Job& job, const Findings& findings);
+// One stage in full; empty when the findings have none.
+const std::vector<std::string>& stage_names();
+std::string stage_text(const std::string& stage, const Job& job, const Findings& findings);
 
 }  // namespace awlmark::cli

@@ -86,40 +86,146 @@ std::string floor_text(const floor::Floor& floor) {
   return text;
 }
 
-std::string trades_text(const Findings& findings) {
-  std::string text;
-  if (findings.takeoff) {
-    text += heading("Take-off");
-    for (const auto& line : findings.takeoff->lines)
-      text += "  " + format_number(line.quantity, 1) + " " + line.unit + "  " + line.item + (line.from.empty() ? "" : " (" + line.from + ")") + "\n";
+std::string take_off_text(const takeoff::TakeOff& found) {
+  std::string text = heading("Take-off");
+  for (const auto& line : found.lines)
+    text += "  " + format_number(line.quantity, 1) + " " + line.unit + "  " + line.item + (line.from.empty() ? "" : " (" + line.from + ")") + "\n";
+  for (const auto& list : found.cut_lists) {
+    text += "  " + list.item + ", cut" + (list.proven ? "" : " (not proven the least)") + ":\n";
+    for (const auto& stick : list.sticks) {
+      std::string cuts;
+      for (const double cut : stick.cuts) cuts += (cuts.empty() ? "" : ", ") + format_inches(cut);
+      text += bullet(std::to_string(stick.times) + " x " + format_length(stick.stock_in) + ": " + cuts + "; offcut " + format_inches(stick.offcut_in));
+    }
   }
-  if (findings.work) {
-    text += heading("Work");
-    for (const auto& task : findings.work->tasks)
-      text += "  " + task.title + ": " + format_number(task.hours.low, 1) + " - " + format_number(task.hours.likely, 1) + " - " +
-              format_number(task.hours.high, 1) + " h" + (task.hold.empty() ? "" : "; hold: " + task.hold) + "\n";
-    if (!findings.work->finish.p50.empty())
-      text += "  Done by " + findings.work->finish.p50 + " as likely as not, by " + findings.work->finish.p80 + " four times in five.\n";
-  }
-  if (findings.price) {
-    const auto& price = *findings.price;
-    text += heading("Price");
-    text += "  " + money(price.p50) + " as likely as not; 8 chances in 10 between " + money(price.p10) + " and " + money(price.p90) + "; four in five below " +
-            money(price.p80) + ".\n";
-    for (const auto& words : price.words) text += bullet(words);
-  }
+  for (const auto& note : found.notes) text += bullet(note);
   return text;
+}
+
+std::string hours_words(const floor::Hours& hours) {
+  return format_number(hours.low, 1) + " - " + format_number(hours.likely, 1) + " - " + format_number(hours.high, 1);
+}
+
+std::string work_text(const work::Work& work) {
+  std::string text = heading("Work");
+  for (const auto& task : work.tasks) {
+    text += "  " + task.title + " (" + task.who + "): " + hours_words(task.hours) + " h";
+    if (task.wait_days.high > 0) text += "; waits " + hours_words(task.wait_days) + " working days";
+    if (task.wait_hours.high > 0) text += "; waits " + hours_words(task.wait_hours) + " h";
+    if (!task.starts.empty()) text += "; " + task.starts + (task.ends != task.starts ? " to " + task.ends : "");
+    text += (task.hold.empty() ? "" : "; hold: " + task.hold) + (task.only_if.empty() ? "" : "; only if " + task.only_if) + "\n";
+  }
+  for (const auto& note : work.notes) text += bullet(note);
+  return text;
+}
+
+std::string price_text(const price::Price& price) {
+  std::string text = heading("Price");
+  text += "  " + money(price.p50) + " as likely as not; 8 chances in 10 between " + money(price.p10) + " and " + money(price.p90) + "; four in five below " +
+          money(price.p80) + ".\n";
+  for (const auto& words : price.words) text += bullet(words);
+  text += "  The base of " + money(price.base) + " holds:\n";
+  for (const auto& item : price.base_quantities) text += bullet(format_number(item.quantity, 1) + " " + item.unit + " " + item.item);
+  text += "  What may turn up, all-in, added and credited:\n";
+  for (const auto& item : price.unit_prices) text += bullet(money(item.price) + " a " + (item.unit == "each" ? "piece" : item.unit) + ", " + item.item);
+  text += "  Not included:\n";
+  for (const auto& item : price.not_included) text += bullet(item);
+  return text;
+}
+
+void say(std::string& text, const std::string& head, const std::vector<std::string>& lines) {
+  constexpr std::size_t kHead = 12;
+  bool first = true;
+  for (const auto& line : lines) {
+    text += "  " + (first ? head + std::string(kHead - std::min(kHead, head.size()), ' ') : std::string(kHead, ' ')) + wrap(line, kHead + 2) + "\n";
+    first = false;
+  }
+}
+
+std::string coming_out(const cutback::CutBack& cut) {
+  std::string text;
+  for (const auto& [layer, sf] : cut.area_sf)
+    if (sf > 0.05) text += (text.empty() ? "" : ", ") + format_number(sf, 1) + " sf of " + layer;
+  if (cut.quantities.plate_ft > 0) text += ", " + format_number(cut.quantities.plate_ft, 1) + " ft of bottom plate";
+  return text.empty() ? "nothing" : text;
+}
+
+std::vector<std::string> floor_lines(const floor::Floor& floor) {
+  std::vector<std::string> lines{std::string("as found it ") + (floor.as_found.ok ? "holds" : "does not hold: keep people off and out from below")};
+  for (const auto& option : floor.options)
+    if (option.id == floor.chosen)
+      lines.push_back(option.title + (option.needs_engineer ? "; an engineer is asked" : "") + (option.ok ? "" : "; checks are not met"));
+  return lines;
+}
+
+std::vector<std::string> price_lines(const price::Price& price) {
+  std::vector<std::string> lines{money(price.p50) + " as likely as not, four in five below " + money(price.p80) + "; to sign: base " + money(price.base) +
+                                 ", cap " + money(price.cap)};
+  for (const auto& branch : price.branches)
+    if (branch.id.rfind("floor.", 0) != 0)
+      lines.push_back("if " + branch.words + " (" + format_number(branch.chance * 100, 0) + " in 100): " + money(branch.p50));
+  return lines;
+}
+
+std::vector<std::string> due_now(const hazards::Hazards& hazards) {
+  constexpr std::size_t kShown = 5;
+  std::vector<std::string> lines;
+  std::size_t more = 0;
+  for (const auto& gate : hazards.gates) {
+    if (gate.before != hazards::Before::touching) continue;
+    if (lines.size() < kShown)
+      lines.push_back(gate.text + (gate.who.empty() ? "" : " Who: " + gate.who + "."));
+    else
+      ++more;
+  }
+  if (more > 0) lines.push_back("and " + std::to_string(more) + " more: --stages hazards");
+  return lines;
+}
+
+std::vector<std::string> next_steps(const survey::Survey& survey) {
+  std::vector<std::string> lines;
+  if (survey.stop) lines.push_back("Stop opening. " + survey.stop_why);
+  for (const auto& opening : survey.next_openings) {
+    if (survey.stop || lines.size() >= 2) break;
+    lines.push_back("Look at (" + format_length(opening.at_in.x_in) + ", " + format_length(opening.at_in.y_in) + "): " + opening.why);
+  }
+  return lines;
 }
 
 }  // namespace
 
-std::string assess_text(const Job&, const Findings& findings) {
-  std::string text;
-  if (findings.hazards) text += hazards_text(*findings.hazards);
-  if (findings.cut_back) text += cut_text(*findings.cut_back);
-  if (findings.floor) text += floor_text(*findings.floor);
-  text += trades_text(findings);
-  text += heading("Cautions");
+std::string assess_text(const Job& job, const Findings& findings) {
+  std::string text = heading(job.job.name.empty() ? "This floor" : job.job.name);
+  if (findings.cut_back) say(text, "Comes out", {coming_out(*findings.cut_back)});
+  if (findings.floor) say(text, "Floor", floor_lines(*findings.floor));
+  if (findings.price) say(text, "Price", price_lines(*findings.price));
+  if (findings.work && !findings.work->finish.p50.empty())
+    say(text, "Done", {"by " + findings.work->finish.p50 + " as likely as not, by " + findings.work->finish.p80 + " four times in five"});
+  else if (findings.work)
+    say(text, "Done",
+        {"in " + format_number(findings.work->finish.p50_days, 0) + " working days as likely as not, in " + format_number(findings.work->finish.p80_days, 0) +
+         " four times in five"});
+  if (findings.hazards) say(text, "Due now", due_now(*findings.hazards));
+  say(text, "Next", next_steps(findings.survey));
+  if (!findings.cautions.empty()) say(text, "Caution", {findings.cautions.front()});
+  return text + "\n  More of it: --stages survey,hazards,cut_back,floor,take_off,work,price,cautions or all\n";
+}
+
+const std::vector<std::string>& stage_names() {
+  static const std::vector<std::string> names{"survey", "hazards", "cut_back", "floor", "take_off", "work", "price", "cautions"};
+  return names;
+}
+
+std::string stage_text(const std::string& stage, const Job& job, const Findings& findings) {
+  if (stage == "survey") return survey_text(job, findings);
+  if (stage == "hazards" && findings.hazards) return hazards_text(*findings.hazards);
+  if (stage == "cut_back" && findings.cut_back) return cut_text(*findings.cut_back);
+  if (stage == "floor" && findings.floor) return floor_text(*findings.floor);
+  if (stage == "take_off" && findings.takeoff) return take_off_text(*findings.takeoff);
+  if (stage == "work" && findings.work) return work_text(*findings.work);
+  if (stage == "price" && findings.price) return price_text(*findings.price);
+  if (stage != "cautions") return {};
+  std::string text = heading("Cautions");
   for (const auto& caution : findings.cautions) text += bullet(caution);
   return text;
 }

@@ -89,11 +89,12 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "take-off");
   findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor);
   enter(options, "work");
-  findings.work = work::work(job, *findings.hazards, cut.findings, *findings.floor, *findings.takeoff);
+  work::Options work_options;
+  work_options.seed = options.seed;
+  work::Result work = work::work(job, *findings.hazards, cut, *findings.floor, *findings.takeoff, work_options);
   enter(options, "price");
-  price::Options price_options;
-  price_options.seed = options.seed;
-  findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, *findings.work, price_options);
+  findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, work);
+  findings.work = std::move(work.findings);
   findings.survey = std::move(survey.findings);
   findings.cut_back = cut.findings;
   finish(drawn, plan, findings);

@@ -134,7 +134,10 @@ Result Extent::work_out(const std::vector<Taken>& taken, bool draws) const {
   cut.least_cost = static_cast<double>(plan.least_cents) / 100;
   cut.words = words_of_cut(plan_, model, plan);
   cut.notes = notes_of_cut(job, model, plan, cut);
-  if (draws) result.draws = draw_quantities(job, survey_, model, plan, chances, cut.members);
+  const auto map = map_of(job, model, plan);
+  const auto planned = planned_members(job, cut.members);
+  cut.quantities = measure::quantities(map, plan.out, planned);
+  if (draws) result.draws = draw_quantities(job, survey_, model, map, plan, chances, planned);
   return result;
 }
 

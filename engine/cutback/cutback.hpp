@@ -20,6 +20,7 @@
 #include "base/geometry.hpp"
 #include "base/reason.hpp"
 #include "job/job.hpp"
+#include "measure/measure.hpp"
 #include "plan/plan.hpp"
 #include "survey/survey.hpp"
 
@@ -111,27 +112,19 @@ struct CutBack {
   // Of the minimum cut before any rule, tear-out, edges and loss left together: the lower bound, so
   // that cost + expected_loss_left >= least_cost always.
   double least_cost = 0;
+  measure::Quantities quantities;  // of all of it, by the one measure
   std::vector<std::string> notes;
   std::vector<std::string> words;
 };
 BOOST_DESCRIBE_STRUCT(CutBack, (),
-                      (pieces, area_sf, outlines_in, edges, blocking, rules, members, plate_ft, wallboard_sf, expected_loss_left, cost, least_cost, notes,
-                       words))
-
-// What each draw takes out once the planned cut-back is made and opening up has shown the rest.
-// One entry a draw, in the draws' order.
-struct DrawQuantities {
-  std::map<std::string, std::vector<double>> area_sf;  // by layer
-  std::vector<double> edge_ft;
-  std::vector<double> blocking_ft;
-  std::vector<double> plate_ft;  // all walls together
-  std::vector<double> wallboard_sf;
-  std::vector<int> members;  // supports with decay that needs work
-};
+                      (pieces, area_sf, outlines_in, edges, blocking, rules, members, plate_ft, wallboard_sf, expected_loss_left, cost, least_cost, quantities,
+                       notes, words))
 
 struct Result {
   CutBack findings;
-  DrawQuantities draws;
+  // What each draw takes out once the planned cut-back is made and opening up has shown the rest; in
+  // the draws' order, never less than the plan, measured as the plan is.
+  std::vector<measure::Quantities> draws;
 };
 
 // What a way to rebuild takes out of a layer, whatever its strength.

@@ -1,6 +1,6 @@
 // The same quantities for every draw: the planned cut-back is made, and what opening up shows is
 // followed until it is sound. A piece shows when a piece beside it in its layer is out, or a piece
-// that lies over it; a plate shows when the deck at its foot is out.
+// that lies over it; a plate shows when the deck at its foot is out, a member where the deck over it is.
 #include <algorithm>
 
 #include "cutback/report.hpp"
@@ -52,18 +52,33 @@ void follow(const Links& links, const Chances& chances, int draw, const std::vec
   }
 }
 
+// A member's decay at a rest takes more than a sister: within this much of one.
+constexpr double kAtRest_in = 6;
+
+// Where it rests; at its ends when nobody has said where.
+std::vector<double> rest_places_in(const Support& support) {
+  std::vector<double> places;
+  for (const auto& rest : rests_of(support)) places.push_back(*rest.at_in);
+  if (places.empty()) places = {0, distance_in(support.from_in, support.to_in)};
+  return places;
+}
+
+bool near_rest(const std::vector<double>& rests, double from_in, double to_in) {
+  return std::any_of(rests.begin(), rests.end(), [&](double at) { return at >= from_in - kAtRest_in && at <= to_in + kAtRest_in; });
+}
+
 // Where each support can be seen: station by station, the deck pieces over it.
 struct SupportLine {
-  bool known = false;
   const survey::FieldDraws::OfLine* line = nullptr;
+  std::vector<double> rests_in;
   std::vector<std::vector<int>> over;
 };
 
-std::vector<SupportLine> support_lines(const Job& job, const survey::Result& survey, const Model& model, const std::vector<MemberDecay>& members, int draws) {
+std::vector<SupportLine> support_lines(const Job& job, const survey::Result& survey, const Model& model, int draws) {
   std::vector<SupportLine> lines;
   for (const auto& support : job.supports) {
     SupportLine line;
-    line.known = std::any_of(members.begin(), members.end(), [&](const MemberDecay& decay) { return decay.known && decay.support == support.id; });
+    line.rests_in = rest_places_in(support);
     for (const auto& of : survey.draws.supports)
       if (of.id == support.id && of.degree.size() >= of.along_in.size() * draws) line.line = &of;
     const double length = distance_in(support.from_in, support.to_in);
@@ -81,70 +96,81 @@ std::vector<SupportLine> support_lines(const Job& job, const survey::Result& sur
   return lines;
 }
 
-int members_in(const std::vector<SupportLine>& lines, int draw, const std::vector<char>& out) {
-  int count = 0;
-  for (const auto& line : lines) {
-    bool work = line.known;
-    for (std::size_t k = 0; !work && k < line.over.size(); ++k) {
-      if (line.line->degree[static_cast<std::size_t>(draw) * line.over.size() + k] == survey::kSound) continue;
-      work = std::any_of(line.over[k].begin(), line.over[k].end(), [&](int block) { return out[block] != 0; });
+// Decay that is seen anywhere is followed along the member to its ends.
+measure::MemberState state_in(const SupportLine& line, int draw, const std::vector<char>& out) {
+  const std::size_t count = line.over.size();
+  const auto unsound = [&](std::size_t k) { return line.line->degree[static_cast<std::size_t>(draw) * count + k] != survey::kSound; };
+  auto state = measure::MemberState::whole;
+  for (std::size_t k = 0; k < count;) {
+    if (!unsound(k)) {
+      ++k;
+      continue;
     }
-    count += work;
+    std::size_t end = k;
+    bool seen = false;
+    for (; end < count && unsound(end); ++end)
+      seen = seen || std::any_of(line.over[end].begin(), line.over[end].end(), [&](int block) { return out[block] != 0; });
+    if (seen) {
+      const bool rest = near_rest(line.rests_in, line.line->along_in[k], line.line->along_in[end - 1]);
+      state = std::max(state, rest ? measure::MemberState::decayed_at_rest : measure::MemberState::decayed);
+    }
+    k = end;
   }
-  return count;
+  return state;
 }
 
 }  // namespace
 
-DrawQuantities draw_quantities(const Job& job, const survey::Result& survey, const Model& model, const Plan& plan, const Chances& chances,
-                               const std::vector<MemberDecay>& members) {
-  DrawQuantities quantities;
-  const std::size_t draws = static_cast<std::size_t>(chances.draws);
+measure::Map map_of(const Job& job, const Model& model, const Plan& plan) {
   const bool block_ends = rules_of(job).ends_on_support;
-  for (const auto& sheet : model.sheets)
-    if (sheet.build != Build::plate && sheet.build != Build::wallboard) quantities.area_sf[sheet.id].assign(draws, 0);
-  for (auto* list : {&quantities.edge_ft, &quantities.blocking_ft, &quantities.plate_ft, &quantities.wallboard_sf}) list->assign(draws, 0);
-  quantities.members.assign(draws, 0);
-  std::vector<std::vector<double>*> area(model.sheets.size(), nullptr);
-  for (std::size_t s = 0; s < model.sheets.size(); ++s)
-    if (const auto found = quantities.area_sf.find(model.sheets[s].id); found != quantities.area_sf.end()) area[s] = &found->second;
+  measure::Map map;
+  map.layers = job.layers.size();
+  for (const auto& block : model.blocks) {
+    const Sheet& sheet = model.sheets[block.sheet];
+    const double length_in = block.wall_to_in - block.wall_from_in;
+    if (sheet.build == Build::plate)
+      map.parts.push_back({measure::Part::What::plate, measure::kNone, length_in / 12});
+    else if (sheet.build == Build::wallboard)
+      map.parts.push_back({measure::Part::What::wallboard, measure::kNone, length_in * figure("wallboard_strip") / 144});
+    else
+      map.parts.push_back({measure::Part::What::layer, sheet.order, block.area_in2 / 144});
+  }
+  for (const auto& joint : model.joints)
+    map.lines.push_back({joint.a, joint.b, joint.length_in / 12, joint.kind != EdgeKind::seam, joint.kind == EdgeKind::cross_in_air && block_ends});
+  for (const auto& rim : model.rims) {
+    if (!model.sheets[model.blocks[rim.block].sheet].bears) continue;
+    map.lines.push_back({rim.block, measure::kNone, rim.length_in / 12, rim.cut, rim_needs_blocking(rim) && block_ends});
+  }
+  for (const auto& blocking : plan.joint_blocking) map.blocking_ft += blocking.length_in / 12;
+  return map;
+}
 
+std::vector<measure::MemberState> planned_members(const Job& job, const std::vector<MemberDecay>& members) {
+  std::vector<measure::MemberState> states(job.supports.size(), measure::MemberState::whole);
+  for (std::size_t s = 0; s < states.size(); ++s)
+    for (const auto& decay : members) {
+      if (decay.support != job.supports[s].id) continue;
+      const bool rest = near_rest(rest_places_in(job.supports[s]), decay.from_in, decay.to_in);
+      states[s] = std::max(states[s], rest ? measure::MemberState::decayed_at_rest : measure::MemberState::decayed);
+    }
+  return states;
+}
+
+std::vector<measure::Quantities> draw_quantities(const Job& job, const survey::Result& survey, const Model& model, const measure::Map& map, const Plan& plan,
+                                                 const Chances& chances, const std::vector<measure::MemberState>& planned) {
   const Links links = links_of(model);
-  const auto lines = support_lines(job, survey, model, members, chances.draws);
-  double joint_blocking_in = 0;
-  for (const auto& blocking : plan.joint_blocking) joint_blocking_in += blocking.length_in;
-  const double board_sf_per_in = figure("wallboard_strip") / 144;
+  const auto lines = support_lines(job, survey, model, chances.draws);
+  std::vector<measure::Quantities> draws;
   std::vector<char> out;
   std::vector<int> open;
-  for (std::size_t d = 0; d < draws; ++d) {
-    follow(links, chances, static_cast<int>(d), plan.out, out, open);
-    for (std::size_t b = 0; b < out.size(); ++b) {
-      if (!out[b]) continue;
-      const Block& block = model.blocks[b];
-      const Build build = model.sheets[block.sheet].build;
-      if (build == Build::plate)
-        quantities.plate_ft[d] += (block.wall_to_in - block.wall_from_in) / 12;
-      else if (build == Build::wallboard)
-        quantities.wallboard_sf[d] += (block.wall_to_in - block.wall_from_in) * board_sf_per_in;
-      else
-        (*area[block.sheet])[d] += block.area_in2 / 144;
-    }
-    double edge_in = 0, blocking_in = joint_blocking_in;
-    for (const auto& joint : model.joints) {
-      if (out[joint.a] == out[joint.b]) continue;
-      edge_in += joint.length_in;
-      if (joint.kind == EdgeKind::cross_in_air && block_ends) blocking_in += joint.length_in;
-    }
-    for (const auto& rim : model.rims) {
-      if (!out[rim.block] || !model.sheets[model.blocks[rim.block].sheet].bears) continue;
-      edge_in += rim.length_in;
-      if (rim_needs_blocking(rim) && block_ends) blocking_in += rim.length_in;
-    }
-    quantities.edge_ft[d] = edge_in / 12;
-    quantities.blocking_ft[d] = blocking_in / 12;
-    quantities.members[d] = members_in(lines, static_cast<int>(d), out);
+  for (int d = 0; d < chances.draws; ++d) {
+    follow(links, chances, d, plan.out, out, open);
+    auto members = planned;
+    for (std::size_t s = 0; s < members.size(); ++s)
+      if (lines[s].line) members[s] = std::max(members[s], state_in(lines[s], d, out));
+    draws.push_back(measure::quantities(map, out, std::move(members)));
   }
-  return quantities;
+  return draws;
 }
 
 }  // namespace awlmark::cutback

@@ -19,11 +19,13 @@ void price_range(Sheet& sheet, const price::Price& price) {
   sheet.figure(price_bar(price), "How likely this job ends below a price.");
   for (const auto& words : price.words) sheet.say(words);
   Table table{{"Part", "Amount", "What it means"}, {}, "cards"};
-  table.rows.push_back({{"Base", "good"}, {money(price.base), "num"}, {"Half of the jobs like this one end below it, half above.", ""}});
   table.rows.push_back(
-      {{"Allowance", "good"},
-       {money(price.allowance), "num"},
-       {"For floor and hours not yet known. With it, 4 jobs in 5 like this one end below " + money(price.p80) + ". What is not needed is not charged.", ""}});
+      {{"Base", "good"}, {money(price.base), "num"}, {"The work as planned, with its quantities; what turns up is added at the unit prices below.", ""}});
+  table.rows.push_back({{"Allowance", "good"},
+                        {money(price.allowance), "num"},
+                        {"For floor and hours not yet known, above the even chance. With it, 4 jobs in 5 like this one end below " + money(price.p80) +
+                             ". What is not needed is not charged.",
+                         ""}});
   table.rows.push_back(
       {{"Contingency", "good"}, {money(price.contingency), "num"}, {"Kept aside. With it, 9 jobs in 10 end below " + money(price.p90) + ".", ""}});
   sheet.table(table);

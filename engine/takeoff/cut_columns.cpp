@@ -22,6 +22,7 @@ class Knapsack {
     });
   }
 
+  double steps() const { return steps_; }
   double run(std::int64_t capacity, std::vector<int>& best) {
     now_.assign(value_.size(), 0);
     best.assign(value_.size(), 0);
@@ -33,6 +34,7 @@ class Knapsack {
 
  private:
   void go(std::size_t at, std::int64_t room, double sum) {
+    ++steps_;
     if (sum > best_value_ + 1e-12) {
       best_value_ = sum;
       *best_ = now_;
@@ -55,6 +57,7 @@ class Knapsack {
   std::vector<int> now_;
   std::vector<int>* best_ = nullptr;
   double best_value_ = 0;
+  double steps_ = 0;
 };
 
 // Rows: the pieces asked for, then the stocks with a limit. Columns: an artificial of each piece
@@ -108,10 +111,13 @@ class Master {
       if (leaves < 0) return;  // not reached: every cost is at least zero
       careful = step <= 1e-12;
       basis_[static_cast<std::size_t>(leaves)] = enters;
+      const auto rows = static_cast<double>(basis_.size());
+      steps_ += rows * rows * rows / 8 + rows * static_cast<double>(columns_.size()) / 4;
     }
     refactor();
   }
 
+  double steps() const { return steps_; }
   double dual(std::size_t row) const { return dual_(static_cast<Eigen::Index>(row)); }
   double stock_dual(std::size_t stock) const { return limit_row_[stock] >= 0 ? dual_(limit_row_[stock]) : 0; }
   double value() const {
@@ -178,6 +184,7 @@ class Master {
   Eigen::PartialPivLU<Eigen::MatrixXd> lu_;
   Eigen::VectorXd amount_;
   Eigen::VectorXd dual_;
+  double steps_ = 0;
 };
 
 bool within(const Pattern& pattern, const std::vector<int>& demand) {
@@ -188,8 +195,12 @@ bool within(const Pattern& pattern, const std::vector<int>& demand) {
 
 }  // namespace
 
-double best_filling(const CutData& data, std::int64_t capacity, const std::vector<double>& value, const std::vector<int>& most, std::vector<int>& count) {
-  return Knapsack(data, value, most).run(capacity, count);
+double best_filling(const CutData& data, std::int64_t capacity, const std::vector<double>& value, const std::vector<int>& most, std::vector<int>& count,
+                    double* steps) {
+  Knapsack knapsack(data, value, most);
+  const double worth = knapsack.run(capacity, count);
+  if (steps) *steps += knapsack.steps();
+  return worth;
 }
 
 Relaxed Columns::solve(const std::vector<int>& demand, const std::vector<int>& available) {
@@ -207,13 +218,14 @@ Relaxed Columns::solve(const std::vector<int>& demand, const std::vector<int>& a
       found.stock_price[j] = master.stock_dual(j);
       Pattern next;
       next.stock = static_cast<int>(j);
-      const double worth = best_filling(data_, data_.capacity[j], found.piece_price, demand, next.count);
+      const double worth = best_filling(data_, data_.capacity[j], found.piece_price, demand, next.count, &steps_);
       if (worth <= data_.price[j] - found.stock_price[j] + 10 * kEnough * data_.dearest) continue;
       pool_.push_back(next);
       master.add_pattern(pool_.back(), static_cast<int>(pool_.size()) - 1);
       grew = true;
     }
   }
+  steps_ += master.steps();
   found.feasible = !master.has_artificial();
   found.value = master.value();
   std::vector<int> index;

@@ -39,13 +39,17 @@ class Columns {
  public:
   explicit Columns(const CutData& data) : data_(data) {}
   Relaxed solve(const std::vector<int>& demand, const std::vector<int>& available);
+  // Steps taken so far, a measure of time that is the same on every machine.
+  double steps() const { return steps_; }
 
  private:
+  double steps_ = 0;
   const CutData& data_;
   std::vector<Pattern> pool_;  // found so far; those that hold too much of a piece are passed over
 };
 
 // The counts of the best filling of `capacity` by piece value, at most `most` of each; its worth.
-double best_filling(const CutData& data, std::int64_t capacity, const std::vector<double>& value, const std::vector<int>& most, std::vector<int>& count);
+double best_filling(const CutData& data, std::int64_t capacity, const std::vector<double>& value, const std::vector<int>& most, std::vector<int>& count,
+                    double* steps = nullptr);
 
 }  // namespace awlmark::takeoff::detail

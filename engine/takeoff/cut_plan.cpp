@@ -37,8 +37,14 @@ double price_step(const std::vector<double>& price) {
 
 class Search {
  public:
-  Search(const CutData& data, std::vector<int> demand, std::vector<int> available, long max_nodes)
-      : data_(data), columns_(data), demand_(std::move(demand)), available_(std::move(available)), max_nodes_(max_nodes), step_(price_step(data.price)) {
+  Search(const CutData& data, std::vector<int> demand, std::vector<int> available, long max_nodes, double max_steps)
+      : data_(data),
+        columns_(data),
+        demand_(std::move(demand)),
+        available_(std::move(available)),
+        max_nodes_(max_nodes),
+        max_steps_(max_steps),
+        step_(price_step(data.price)) {
     small_ = 1e-7 * data.dearest;
   }
 
@@ -47,7 +53,8 @@ class Search {
     root_ = columns_.solve(demand_, available_);
     if (!root_.feasible) return false;
     lower_ = round_up(root_.value);
-    round_and_search();
+    for (int second = -1; second < kDives && !done() && steps() < max_steps_ / 2; ++second) dive(second);
+    if (!done()) round_and_search();
     if (!done()) explore(demand_, available_, 0);
     proven_ = !best_.empty() && (done() || !gave_up_);
     return !best_.empty();
@@ -81,6 +88,43 @@ class Search {
     taken_.push_back(pattern);
   }
 
+  double steps() const { return columns_.steps() + filled_; }
+
+  // Down the relaxation: its whole sticks, else the stick that it uses most; at depth `second` the one
+  // that it uses second most, so that every dive ends elsewhere.
+  void dive(int second) {
+    auto demand = demand_;
+    auto available = available_;
+    taken_.clear();
+    double cost = 0;
+    for (int depth = 0; std::any_of(demand.begin(), demand.end(), [](int n) { return n > 0; }); ++depth) {
+      const Relaxed relaxed = depth == 0 ? root_ : columns_.solve(demand, available);
+      if (!relaxed.feasible || hopeless(cost + relaxed.value) || relaxed.used.empty()) break;
+      std::vector<std::size_t> order(relaxed.used.size());
+      std::iota(order.begin(), order.end(), std::size_t{0});
+      std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return relaxed.amount[a] > relaxed.amount[b] + 1e-9; });
+      bool any = false;
+      for (const std::size_t p : order)
+        for (int n = static_cast<int>(std::floor(relaxed.amount[p] + 1e-9)); n > 0 && within(relaxed.used[p], demand); --n) {
+          take(relaxed.used[p], demand, available);
+          cost += data_.price[static_cast<std::size_t>(relaxed.used[p].stock)];
+          any = true;
+        }
+      if (any) continue;
+      const auto& pattern = relaxed.used[order[depth == second && order.size() > 1 ? 1 : 0]];
+      take(pattern, demand, available);
+      cost += data_.price[static_cast<std::size_t>(pattern.stock)];
+    }
+    if (std::none_of(demand.begin(), demand.end(), [](int n) { return n > 0; })) offer(cost);
+    taken_.clear();
+  }
+
+  static bool within(const Pattern& pattern, const std::vector<int>& demand) {
+    for (std::size_t i = 0; i < demand.size(); ++i)
+      if (pattern.count[i] > demand[i]) return false;
+    return true;
+  }
+
   // Takes the whole sticks of the relaxation and searches the rest; then gives back one stick of
   // each pattern, and two, so that the rest has more room to be cut well.
   void round_and_search() {
@@ -109,7 +153,7 @@ class Search {
   void explore(const std::vector<int>& demand, const std::vector<int>& available, double cost) {
     const auto first = std::find_if(demand.begin(), demand.end(), [](int n) { return n > 0; });
     if (first == demand.end()) return offer(cost);
-    if (nodes_ >= max_nodes_) {
+    if (nodes_ >= max_nodes_ || steps() >= max_steps_) {
       gave_up_ = true;
       return;
     }
@@ -176,7 +220,8 @@ class Search {
 
   void fill(Pattern& pattern, std::size_t at, std::int64_t room, const std::vector<int>& demand, const Relaxed& relaxed, double cost, double allowed,
             std::vector<Pattern>& found) {
-    if (found.size() >= kMostPatterns) {
+    ++filled_;
+    if (found.size() >= kMostPatterns || steps() >= max_steps_) {
       gave_up_ = true;
       return;
     }
@@ -205,11 +250,14 @@ class Search {
   }
 
   static constexpr std::size_t kMostPatterns = 50000;
+  static constexpr int kDives = 12;
   const CutData& data_;
   Columns columns_;
   std::vector<int> demand_;
   std::vector<int> available_;
   long max_nodes_;
+  double max_steps_;
+  double filled_ = 0;
   double step_;
   double small_ = 0;
   Relaxed root_;
@@ -235,7 +283,15 @@ void check(const CutQuestion& question, Problems& problems) {
     const auto& one = question.stock[j];
     const std::string at = "stock[" + std::to_string(j) + "]";
     if (!(one.length_in > 0 && one.length_in <= 1e5)) bad(at + ".length_in", "must be above 0 and at most 100000", "give the length of the stick in inches");
-    if (!(one.price > 0 && one.price <= 1e7)) bad(at + ".price", "must be above 0", "give 1 where only the number of sticks counts");
+    if (!(one.price >= 0 && one.price <= 1e7)) bad(at + ".price", "must be at least 0", "give 1 where only the number of sticks counts");
+    if (one.price == 0 && !one.available) bad(at + ".available", "is missing beside a price of 0", "say how many of these offcuts are on hand");
+    for (std::size_t d = 0; d < one.defects.size(); ++d) {
+      const auto& defect = one.defects[d];
+      const std::string where = at + ".defects[" + std::to_string(d) + "]";
+      if (one.price > 0) bad(where, "stands in a stick that is still to be bought", "give defects of what is on hand, at price 0");
+      if (!(defect.from_in >= 0 && defect.from_in < defect.to_in && defect.to_in <= one.length_in))
+        bad(where, "must lie within the stick, from_in before to_in", "measure it from one end");
+    }
     if (one.available && (*one.available < 0 || *one.available > kMostCount))
       bad(at + ".available", "must lie between 0 and 100000", "leave it out where there is no limit");
     longest = std::max(longest, one.length_in);
@@ -304,12 +360,33 @@ void drop_surplus(const std::vector<int>& demand, std::vector<Pattern>& best) {
     }
 }
 
+// A stick on hand with defects is as many sticks as it has sound stretches, each offcut of the defect apart.
+std::vector<Stock> sound_stretches(const std::vector<Stock>& stocks) {
+  std::vector<Stock> out;
+  for (const auto& stock : stocks) {
+    auto defects = stock.defects;
+    std::stable_sort(defects.begin(), defects.end(), [](const Defect& a, const Defect& b) { return a.from_in < b.from_in; });
+    double from_in = 0;
+    const auto stretch = [&](double to_in) {
+      if (to_in - from_in > 1e-6) out.push_back({to_in - from_in, stock.price, stock.available, {}});
+    };
+    for (const auto& defect : defects) {
+      stretch(defect.from_in);
+      from_in = std::max(from_in, defect.to_in);
+    }
+    stretch(stock.length_in);
+  }
+  return out;
+}
+
 }  // namespace
 
-Outcome<CutPlan> cut_plan(const CutQuestion& question) {
+Outcome<CutPlan> cut_plan(const CutQuestion& asked) {
   Outcome<CutPlan> outcome;
-  check(question, outcome.problems);
+  check(asked, outcome.problems);
   if (!outcome.problems.empty()) return outcome;
+  CutQuestion question = asked;
+  question.stock = sound_stretches(asked.stock);
   std::map<std::int64_t, int, std::greater<>> wanted;
   for (const auto& piece : question.pieces)
     if (piece.count > 0) wanted[units(piece.length_in)] += piece.count;
@@ -328,7 +405,8 @@ Outcome<CutPlan> cut_plan(const CutQuestion& question) {
     data.dearest = std::max(data.dearest, stock.price);
     available.push_back(stock.available.value_or(-1));
   }
-  Search search(data, demand, available, question.max_nodes);
+  if (data.dearest <= 0) data.dearest = 1;  // everything is on hand
+  Search search(data, demand, available, question.max_nodes, question.max_steps);
   if (demand.empty()) {
     outcome.value = CutPlan{};
     outcome.value->proven = true;
@@ -350,6 +428,7 @@ Outcome<CutPlan> cut_plan(const CutQuestion& question) {
   CutPlan plan = write_plan(question, piece_in, best);
   plan.lower_bound = std::min(search.lower(), plan.cost);
   plan.proven = search.proven();
+  plan.gap = plan.proven || plan.cost <= 0 ? 0 : std::max(0.0, (plan.cost - plan.lower_bound) / plan.cost);
   plan.nodes = search.nodes();
   outcome.value = std::move(plan);
   return outcome;

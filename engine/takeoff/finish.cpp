@@ -34,7 +34,8 @@ void tile_goods(const Site& site, double area_sf, const std::string& where, cons
 
 void tile_floor(const Site& site, double area_sf, TakeOff& found) {
   const auto& job = site.job;
-  add_line(found, "finish.tile", good(job, "tile"), area_sf * (1 + kTileWaste), figure_text(area_sf) + " sf of floor, with 10 percent for cuts", "put_back");
+  add_line(found, "finish.tile", good(job, job.rebuild->finish == Finish::stone_tile ? "stone_tile" : "tile"), area_sf * (1 + kTileWaste),
+           figure_text(area_sf) + " sf of floor, with 10 percent for cuts", "put_back");
   const auto board = good(job, "cement_board");
   const auto laid = lay_sheets({job.room.outline_in}, 0, {60, 36}, 0.125);
   // Sheets over the shower are not laid: take them off by area, which the layout cannot see.

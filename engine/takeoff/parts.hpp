@@ -20,6 +20,7 @@ void put_back_floor(const Site& site, TakeOff& found);
 void put_back_finish(const Site& site, TakeOff& found);
 void put_in_shower(const Site& site, TakeOff& found);
 void protect(const Site& site, TakeOff& found);
+void one_more(const Site& site, TakeOff& found);
 
 // Floor that the new finish covers: the room without the shower and without a tub that stays.
 double finish_area_sf(const Job& job);

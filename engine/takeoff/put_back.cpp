@@ -170,9 +170,7 @@ void put_back_floor(const Site& site, TakeOff& found) {
       sheets_back(site, *deck, found);
   }
   if (!option_has([](const goods::Good& good) { return good.kind == goods::Kind::blocking; })) blocking_back(site, found);
-  double plate_ft = 0, board_sf = 0;
-  for (const auto& [wall, feet] : site.cut.plate_ft) plate_ft += feet;
-  for (const auto& [wall, sf] : site.cut.wallboard_sf) board_sf += sf;
+  const double plate_ft = site.cut.quantities.plate_ft, board_sf = site.cut.quantities.wallboard_sf;
   if (plate_ft > 0)
     add_line(found, "back.plate", good(site.job, "plate_stock"), plate_ft * (1 + kWaste), figure_text(plate_ft) + " lf taken out, with 10 percent waste",
              "put_back", {goods::Extent::plate_ft, {}});
@@ -180,6 +178,9 @@ void put_back_floor(const Site& site, TakeOff& found) {
     const auto sheet = good(site.job, "wallboard");
     add_line(found, "back.wallboard", sheet, packs(board_sf * (1 + kWaste), sheet.covers), figure_text(board_sf) + " sf cut off, with 10 percent waste",
              "put_back", {goods::Extent::wallboard_sf, {}});
+    const auto compound = good(site.job, "joint_compound");
+    add_line(found, "back.wallboard.compound", compound, packs(board_sf, compound.covers), "tape, compound and paint for the patch", "put_back",
+             {goods::Extent::wallboard_sf, {}});
   }
 }
 

@@ -23,6 +23,7 @@ TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::
   put_back_finish(site, found);
   put_in_shower(site, found);
   protect(site, found);
+  one_more(site, found);
   found.notes.push_back("Prices of goods are starting values that the contractor sets, counter prices with sales tax in them.");
   if (found.debris_lb > 0)
     found.notes.push_back("Public tables of debris weights spread by half for one material: treat weight and volume as within a third either way.");

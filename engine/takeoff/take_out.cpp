@@ -41,9 +41,7 @@ void layers_out(const Site& site, TakeOff& found) {
 }
 
 void walls_out(const Site& site, TakeOff& found) {
-  double plate_ft = 0, board_sf = 0;
-  for (const auto& [wall, feet] : site.cut.plate_ft) plate_ft += feet;
-  for (const auto& [wall, sf] : site.cut.wallboard_sf) board_sf += sf;
+  const double plate_ft = site.cut.quantities.plate_ft, board_sf = site.cut.quantities.wallboard_sf;
   if (plate_ft > 0) {
     found.lines.push_back({"out.plate", "take out bottom plate", plate_ft, "lf", "length of the plate pieces", "take_out", 0, {goods::Extent::plate_ft, {}}});
     add_debris(Material::wall_plate, plate_ft * kPlateWide_in / 12, kPlateThick_in, found);
@@ -99,6 +97,8 @@ void protect(const Site& site, TakeOff& found) {
              figure_text(found.debris_lb, 0) + " lb and " + figure_text(found.debris_yd3, 2) + " yd3 loose; 50 lb or 60 percent full, whichever comes first",
              "protect");
     add_line(found, "protect.dump", good(site.job, "dump"), found.debris_lb, "weight of what comes out", "protect");
+    const auto load = good(site.job, "dump_load");
+    add_line(found, "protect.dump_load", load, packs(found.debris_lb, load.covers), figure_text(load.covers, 0) + " lb a load", "protect");
   }
 }
 

@@ -38,15 +38,26 @@ struct CutList {
 };
 BOOST_DESCRIBE_STRUCT(CutList, (), (item, kerf_in, sticks, cost, lower_bound, proven))
 
+// Goods that one more square foot or foot than planned takes.
+struct OneMore {
+  goods::Growth with;
+  std::string item;
+  double per_unit = 0;
+  std::string unit;
+  double unit_price = 0;
+};
+BOOST_DESCRIBE_STRUCT(OneMore, (), (with, item, per_unit, unit, unit_price))
+
 struct TakeOff {
   std::vector<Line> lines;
+  std::vector<OneMore> one_more;
   std::vector<CutList> cut_lists;
   double debris_lb = 0;
   double debris_yd3 = 0;
   int bags = 0;
   std::vector<std::string> notes;
 };
-BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, cut_lists, debris_lb, debris_yd3, bags, notes))
+BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, one_more, cut_lists, debris_lb, debris_yd3, bags, notes))
 
 TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor);
 

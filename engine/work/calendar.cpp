@@ -11,15 +11,17 @@ constexpr long kSomeMonday = 4;  // 1970-01-05
 constexpr double kCrumb = 1e-9;
 }  // namespace
 
-Calendar::Calendar(const std::optional<std::string>& start, double hours_per_day)
+Calendar::Calendar(const std::optional<std::string>& start, double hours_per_day, const std::vector<std::string>& holidays)
     : first_day_(kSomeMonday), hours_per_day_(std::clamp(hours_per_day, 0.5, 16.0)) {
   const auto day = start ? day_of(*start) : std::nullopt;
   if (!day) return;
   first_day_ = *day;
   dated_ = true;
+  for (const auto& date : holidays)
+    if (const auto off = day_of(date)) holidays_.insert(*off);
 }
 
-bool Calendar::working_day(long day) const { return weekday_of(first_day_ + day) < 5; }
+bool Calendar::working_day(long day) const { return weekday_of(first_day_ + day) < 5 && (holidays_.empty() || !holidays_.count(first_day_ + day)); }
 
 double Calendar::start() const { return next_working(0); }
 
@@ -41,6 +43,17 @@ double Calendar::after_work(double from, double hours) const {
     hours -= closes - now;
     now = next_working(closes);
   }
+}
+
+double Calendar::after_days(double from, double days) const {
+  if (days <= 0) return from;
+  // Counted in whole days from the time of day at which the wait began; the rest in hours of a day.
+  const double whole = std::floor(days);
+  long day = static_cast<long>(std::floor(from / 24));
+  const double clock = from - static_cast<double>(day) * 24;
+  for (double left = whole; left > 0;)
+    if (working_day(++day)) left -= 1;
+  return after_work(static_cast<double>(day) * 24 + clock, (days - whole) * hours_per_day_);
 }
 
 double Calendar::working_hours_between(double from, double to) const {

@@ -4,7 +4,9 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
+#include <vector>
 
 namespace awlmark::work {
 
@@ -12,10 +14,12 @@ class Calendar {
  public:
   // `start` is a date (2026-05-11); without one day 0 is a Monday. A start on a weekend moves work
   // to the Monday after it. Work runs from 8:00 for `hours_per_day`.
-  Calendar(const std::optional<std::string>& start, double hours_per_day);
+  // `holidays` are dates on which nobody works; one that is no date counts for nothing.
+  Calendar(const std::optional<std::string>& start, double hours_per_day, const std::vector<std::string>& holidays = {});
 
   double start() const;                                // first working moment
   double after_work(double from, double hours) const;  // the moment when that much work is done
+  double after_days(double from, double days) const;   // so many working days later, at the same time of day
   double next_working(double from) const;              // the first moment at or after it when someone works
   double working_hours_between(double from, double to) const;
   std::string date(double moment) const;  // empty without a start date
@@ -26,6 +30,7 @@ class Calendar {
   bool working_day(long day) const;
   long first_day_ = 0;  // days since 1970-01-01
   bool dated_ = false;
+  std::set<long> holidays_;  // days since 1970-01-01
   double hours_per_day_;
 };
 

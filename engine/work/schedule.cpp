@@ -3,51 +3,81 @@
 #include <algorithm>
 #include <map>
 
-#include "base/special.hpp"
-
 namespace awlmark::work {
 namespace {
 constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+constexpr double kCrumb = 1e-9;
+}  // namespace
+
+Net net_of(const std::vector<Task>& tasks, int crew) {
+  Net net;
+  std::map<std::string, std::size_t> place, gang;
+  for (std::size_t i = 0; i < tasks.size(); ++i) place[tasks[i].id] = i;
+  for (const auto& task : tasks) {
+    Net::Node node;
+    for (const auto& id : task.after)
+      if (const auto before = place.find(id); before != place.end()) node.after.push_back(before->second);
+    node.who = gang.emplace(task.who, gang.size()).first->second;
+    node.hands = task.who == "crew" ? std::max(1, std::min(crew, task.hands)) : 1;
+    node.in_room = task.place == Place::room;
+    if (const auto until = place.find(task.until); until != place.end()) node.until = until->second;
+    net.nodes.push_back(std::move(node));
+  }
+  net.gangs = gang.size();
+  return net;
 }
 
-double pace_draw(double spread, Random& random) {
-  // Lognormal with mean 1.
-  return det_exp(spread * random.normal() - spread * spread / 2);
-}
-
-Schedule schedule(const std::vector<Task>& tasks, const std::vector<double>& hours, const std::vector<double>& waits, int crew, const Calendar& calendar) {
-  std::map<std::string, std::size_t> place;
-  std::vector<double> done(tasks.size(), calendar.start());
-  std::vector<std::size_t> cause(tasks.size(), kNone);
-  std::map<std::string, std::pair<double, std::size_t>> busy;  // until when, with which task
+Schedule schedule(const Net& net, const std::vector<double>& hours, const std::vector<double>& wait_h, const std::vector<double>& wait_days,
+                  const Calendar& calendar) {
+  const std::size_t count = net.nodes.size();
   Schedule plan;
-  std::size_t last = kNone;
-  for (std::size_t i = 0; i < tasks.size(); ++i) {
-    const auto& task = tasks[i];
-    place[task.id] = i;
-    if (task.id == "daily") continue;  // its hours shorten each day instead
-    double ready = calendar.start();
-    for (const auto& id : task.after) {
-      const auto before = place.find(id);
-      if (before == place.end() || done[before->second] <= ready) continue;
-      ready = done[before->second];
-      cause[i] = before->second;
+  plan.starts.assign(count, 0), plan.worked.assign(count, 0), plan.ends.assign(count, 0);
+  std::vector<std::size_t> cause(count, kNone), open(count), gang_with(net.gangs, kNone);
+  std::vector<double> ready(count, calendar.start()), gang_free(net.gangs, 0);
+  std::vector<char> done(count, 0);
+  std::vector<std::vector<std::size_t>> next(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    open[i] = net.nodes[i].after.size();
+    for (const std::size_t before : net.nodes[i].after) next[before].push_back(i);
+  }
+  double room_free = 0;
+  std::size_t room_with = kNone;
+  for (std::size_t round = 0; round < count; ++round) {
+    std::size_t pick = kNone;
+    double soonest = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+      if (done[i] || open[i] > 0) continue;
+      const auto& node = net.nodes[i];
+      double at = ready[i];
+      if (hours[i] > 0) at = std::max(at, std::max(gang_free[node.who], node.in_room ? room_free : 0.0));
+      if (pick == kNone || at < soonest - kCrumb) pick = i, soonest = at;
     }
-    const auto held = busy.find(task.who);
-    if (held != busy.end() && held->second.first > ready) {
-      ready = held->second.first;
-      cause[i] = held->second.second;
+    if (pick == kNone) break;  // a circle: the table's test finds it
+    const auto& node = net.nodes[pick];
+    const double start = hours[pick] > 0 ? calendar.next_working(soonest) : soonest;
+    if (hours[pick] > 0) {
+      if (node.in_room && room_with != kNone && room_free > ready[pick] + kCrumb && room_free >= gang_free[node.who])
+        cause[pick] = room_with;
+      else if (gang_with[node.who] != kNone && gang_free[node.who] > ready[pick] + kCrumb)
+        cause[pick] = gang_with[node.who];
     }
-    const double hands = task.who == "crew" ? crew : 1;
-    const double worked = calendar.after_work(ready, hours[i] / hands);
-    busy[task.who] = {worked, i};
-    done[i] = worked + waits[i];
-    if (last == kNone || done[i] > plan.finish) {
-      plan.finish = done[i];
-      last = i;
+    plan.starts[pick] = start;
+    plan.worked[pick] = calendar.after_work(start, hours[pick] / node.hands);
+    if (hours[pick] > 0) {
+      gang_free[node.who] = plan.worked[pick], gang_with[node.who] = pick;
+      if (node.in_room) room_free = plan.worked[pick], room_with = pick;
+    }
+    plan.ends[pick] = calendar.after_days(plan.worked[pick], wait_days[pick]) + wait_h[pick];
+    done[pick] = 1;
+    for (const std::size_t after : next[pick]) {
+      --open[after];
+      if (plan.ends[pick] > ready[after]) ready[after] = plan.ends[pick], cause[after] = pick;
     }
   }
-  for (std::size_t at = last; at != kNone; at = cause[at]) plan.critical.push_back(tasks[at].id);
+  std::size_t last = kNone;
+  for (std::size_t i = 0; i < count; ++i)
+    if (last == kNone || plan.ends[i] > plan.finish) plan.finish = plan.ends[i], last = i;
+  for (std::size_t at = last; at != kNone; at = cause[at]) plan.critical.push_back(at);
   std::reverse(plan.critical.begin(), plan.critical.end());
   return plan;
 }

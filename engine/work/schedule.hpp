@@ -1,24 +1,35 @@
-// When the tasks end: each draw takes hours and waits by PERT, one crew does one thing at a time,
-// other trades work beside it, waits run day and night. Private to the room.
+// When the tasks of one run start and end: one gang in the room at a time, a trade in one place at a
+// time, as many hands as a task can use, waits day and night or in working days. Private to the room.
 #pragma once
 
 #include "work/calendar.hpp"
-#include "work/three_point.hpp"
 #include "work/work.hpp"
 
 namespace awlmark::work {
 
-// Crew pace is one factor for all hours of a draw: a slow crew is slow all over. 12 percent either
-// way, lognormal, mean 1; an estimate of the trade without a source.
-inline constexpr double kPaceSpread = 0.12;
-double pace_draw(double spread, Random& random);
+// The network of a run, worked out once: what follows what by place in the list.
+struct Net {
+  struct Node {
+    std::vector<std::size_t> after;
+    std::size_t who = 0;  // place in a list of gangs
+    double hands = 1;
+    bool in_room = true;
+    std::size_t until = static_cast<std::size_t>(-1);
+  };
+  std::vector<Node> nodes;
+  std::size_t gangs = 0;
+};
+Net net_of(const std::vector<Task>& tasks, int crew);
 
 struct Schedule {
-  double finish = 0;                  // moment
-  std::vector<std::string> critical;  // the chain of tasks that sets the finish, first to last
+  std::vector<double> starts, worked, ends;  // moments; `ends` includes the wait
+  double finish = 0;
+  std::vector<std::size_t> critical;  // the chain of tasks that sets the finish, first to last
 };
 
-// hours[i] and waits[i] of tasks[i]. Tasks stand after what they follow.
-Schedule schedule(const std::vector<Task>& tasks, const std::vector<double>& hours, const std::vector<double>& waits, int crew, const Calendar& calendar);
+// By task: hours of all hands together; hours of wait day and night; working days of wait. Always the
+// task that can start first, the first in the list when several can: feasible, not promised the shortest.
+Schedule schedule(const Net& net, const std::vector<double>& hours, const std::vector<double>& wait_h, const std::vector<double>& wait_days,
+                  const Calendar& calendar);
 
 }  // namespace awlmark::work

@@ -1,133 +1,23 @@
-#include "work/tasks.hpp"
-
+// The tasks of a run, from data/tasks.csv: which apply, and how many hours by quantity.
 #include <algorithm>
-#include <cmath>
-#include <map>
-#include <set>
 #include <stdexcept>
 #include <utility>
 
 #include "base/length.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
+#include "work/site.hpp"
 
 namespace awlmark::work {
 namespace {
 
 constexpr double kDefaultCrew = 2;
 constexpr double kDefaultDay_h = 8;
-constexpr double kDryEnough_percent = 19;  // the usual limit before framing is enclosed
-constexpr double kLiftDefault_h = 1;
+// An engineer who asks for more asks for half as much framing again: a judgement without a source.
+constexpr double kEngineerMore = 1.5;
+constexpr double kBlock_ft = 14.5 / 12;  // of a block between joists at 16 in.
 
-struct Amount {
-  double quantity = 0;
-  std::string unit;
-  goods::Growth grows;
-};
-
-using Flags = std::set<std::string>;
-using Amounts = std::map<std::string, Amount>;
-
-goods::Growth with_layer(const std::string& id) { return id.empty() ? goods::Growth{} : goods::Growth{goods::Extent::layer_sf, id}; }
-
-bool has_gate(const hazards::Hazards& found, const std::string& id) {
-  return std::any_of(found.gates.begin(), found.gates.end(), [&](const hazards::Gate& g) { return g.id == id; });
-}
-
-double line_quantity(const takeoff::TakeOff& found, const std::string& id) {
-  double sum = 0;
-  for (const auto& line : found.lines)
-    if (line.id == id) sum += line.quantity;
-  return sum;
-}
-
-bool tile_finish(const Job& job) {
-  return job.rebuild && (job.rebuild->finish == awlmark::Finish::porcelain_tile || job.rebuild->finish == awlmark::Finish::ceramic_tile ||
-                         job.rebuild->finish == awlmark::Finish::stone_tile);
-}
-
-double room_sf(const Job& job) {
-  Region left = as_region(job.room.outline_in);
-  if (job.shower) left = subtract(left, as_region(job.shower->outline_in));
-  return area_in2(left) / 144;
-}
-
-Flags flags_of(const WorkSite& site) {
-  const auto& job = site.job;
-  Flags on{"always"};
-  const auto set = [&](const char* name, bool yes) {
-    if (yes) on.insert(name);
-  };
-  set("asbestos", has_gate(site.hazards, "asbestos_removal"));
-  set("contain", has_gate(site.hazards, "lead_contain") || has_gate(site.hazards, "growth_limited") || has_gate(site.hazards, "growth_full"));
-  set("lead", has_gate(site.hazards, "lead_cleaned"));
-  set("dirty_water", has_gate(site.hazards, "water_black_clean") || has_gate(site.hazards, "water_grey_clean"));
-  set("water_runs", has_gate(site.hazards, "water_stopped"));
-  set("fixtures", std::any_of(job.fixtures.begin(), job.fixtures.end(), [](const Fixture& f) { return f.stands; }));
-  set("shores", !site.floor.while_open.shores.empty());
-  set("shower", job.shower.has_value());
-  set("tile", tile_finish(job));
-  set("sheet", job.rebuild && !tile_finish(job));
-  set("patch", !job.rebuild);
-  const bool structural = site.option || !site.cut.members.empty();
-  set("permit", job.shower || structural);
-  const bool option = site.option && site.option->hours.likely > 0;
-  set(option ? "option" : "no_option", true);
-  // Without a reading it is not known to be dry: the fans are planned.
-  double wettest = -1;
-  for (const auto& mark : job.marks)
-    if (mark.mc_percent) wettest = std::max(wettest, *mark.mc_percent);
-  set("wet", wettest < 0 || wettest > kDryEnough_percent);
-  return on;
-}
-
-Amounts amounts_of(const WorkSite& site) {
-  const auto& job = site.job;
-  Amounts has;
-  has["one"] = {1, "job", {}};
-  has["room_sf"] = {room_sf(job), "sf", {}};
-  has["finish_sf"] = {room_sf(job), "sf", {}};
-  const double shower_sf = job.shower ? area_in2(job.shower->outline_in) / 144 : 0;
-  has["shower_sf"] = {shower_sf, "sf", {}};
-  has["shower_one"] = {job.shower ? 1.0 : 0.0, "shower", {}};
-  has["grout_sf"] = {room_sf(job) + shower_sf, "sf", {}};
-  double around_in = 0;
-  const auto& ring = job.room.outline_in;
-  for (std::size_t i = 0; i < ring.size(); ++i) around_in += distance_in(ring[i], ring[(i + 1) % ring.size()]);
-  has["perimeter_ft"] = {around_in / 12, "ft", {}};
-  double lift = 0;
-  for (const auto& fixture : job.fixtures)
-    if (fixture.stands) lift += fixture.lift_hours.value_or(kLiftDefault_h);
-  has["lift_hours"] = {lift, "h", {}};
-  has["shores"] = {static_cast<double>(site.floor.while_open.shores.size()), "shore", {}};
-  has["edge_ft"] = {line_quantity(site.take_off, "out.edges"), "ft", {goods::Extent::saw_ft, {}}};
-  has["plate_ft"] = {line_quantity(site.take_off, "out.plate"), "ft", {goods::Extent::plate_ft, {}}};
-  has["wallboard_sf"] = {line_quantity(site.take_off, "out.wallboard"), "sf", {goods::Extent::wallboard_sf, {}}};
-  double blocking_ft = 0;
-  for (const auto& block : site.cut.blocking) blocking_ft += block.length_in / 12;
-  has["blocking_ft"] = {blocking_ft, "ft", {goods::Extent::blocking_ft, {}}};
-  std::set<std::string> members;
-  for (const auto& member : site.cut.members) members.insert(member.support);
-  has["members"] = {static_cast<double>(members.size()), "member", {goods::Extent::members, {}}};
-  const Layer* deck = structural_deck(job);
-  const std::string deck_id = deck ? deck->id : "";
-  has["bags"] = {static_cast<double>(site.take_off.bags), "bag", with_layer(deck_id)};
-  const auto out_of = [&](const std::string& layer) {
-    const auto found = site.cut.area_sf.find(layer);
-    return found == site.cut.area_sf.end() ? 0.0 : found->second;
-  };
-  has["deck_sf"] = {deck ? out_of(deck_id) : 0, "sf", with_layer(deck_id)};
-  double patch = 0;
-  for (const auto& layer : job.layers)
-    if (tables::material_facts(doc::word_of(layer.material)).kind == "finish") patch = std::max(patch, out_of(layer.id));
-  has["patch_sf"] = {patch, "sf", job.layers.empty() ? goods::Growth{} : with_layer(job.layers.front().id)};
-  // Suspect flooring is taken out whole, room wide, where its removal is what clears the gate.
-  double suspect = 0;
-  for (const auto& gate : site.hazards.gates)
-    if (gate.id == "asbestos_removal") suspect = area_in2(job.room.outline_in) / 144;
-  has["suspect_sf"] = {suspect, "sf", {}};
-  return has;
-}
+using goods::Extent;
 
 // Which row strips a layer of this material.
 std::string strip_row(const Layer& layer) {
@@ -153,21 +43,19 @@ std::string strip_row(const Layer& layer) {
   }
 }
 
-floor::Hours times(const tables::Row& row, const char* prefix, double factor) {
-  const std::string p = prefix;
-  return {row.number(p + "low") * factor, row.number(p + "likely") * factor, row.number(p + "high") * factor};
+floor::Hours times(const tables::Row& row, const std::string& prefix, double factor) {
+  return {row.number(prefix + "low") * factor, row.number(prefix + "likely") * factor, row.number(prefix + "high") * factor};
 }
 
-std::vector<std::string> words_in(const std::string& text) {
-  std::vector<std::string> words;
-  std::string word;
-  for (const char c : text + " ") {
-    if (c != ' ')
-      word += c;
-    else if (!word.empty())
-      words.push_back(std::exchange(word, {}));
-  }
-  return words;
+// How one member's repair spreads around its likely hours, which is what members are counted in.
+floor::Hours per_likely_hour() {
+  const auto* row = tables::table("floor_hours.csv").find("id", "sister");
+  const double likely = row->number("likely");
+  return {row->number("low") / likely, 1, row->number("high") / likely};
+}
+
+void grow(Task& task, const goods::Growth& with, const floor::Hours& per_unit) {
+  if (per_unit.high > 0) task.grows.push_back({with, per_unit});
 }
 
 Task make_task(const tables::Row& row, const std::string& id, const std::string& title, const Amount& amount) {
@@ -175,176 +63,148 @@ Task make_task(const tables::Row& row, const std::string& id, const std::string&
   task.id = id;
   task.title = title;
   task.who = row.text("who");
+  task.hands = static_cast<int>(row.number("hands"));
+  task.place = row.text("place") == "off" ? Place::off : Place::room;
   task.rate_scale = row.number("rate_scale");
-  task.fee = row.number("fee");
-  const double per = row.number("per");
-  task.hours = times(row, "", amount.quantity / per);
-  task.wait_hours = times(row, "wait_", 1);
+  task.fee = row.number("fee") + row.number("fee_each") * amount.quantity;
+  task.day_fee = row.number("day_fee");
+  task.until = row.text("until");
+  const double per = row.number("per"), least = row.number("least");
+  const double counted = amount.quantity > 0 ? std::max(amount.quantity, least) : 0;
+  task.hours = times(row, "", counted / per);
+  (row.text("wait_unit") == "d" ? task.wait_days : task.wait_hours) = times(row, "wait_", 1);
   task.hold = row.text("hold");
   task.quantity = amount.quantity;
   task.unit = amount.unit;
-  task.grows = amount.grows;
+  for (const auto& [with, units] : amount.grows) grow(task, with, with.with == Extent::members ? per_likely_hour() : times(row, "", units / per));
   task.reason = row.reason();
-  task.reason.compares = "crew hours of: " + title;
-  task.reason.steps = {format_number(amount.quantity, 1) + " " + amount.unit + ", " + format_number(row.number("low"), 2) + " - " +
-                       format_number(row.number("likely"), 2) + " - " + format_number(row.number("high"), 2) + " h for " + format_number(per, 0)};
+  task.reason.compares = "hours, all hands together, of: " + title;
+  task.reason.steps = {format_number(amount.quantity, 1) + " " + amount.unit +
+                       (counted > amount.quantity ? ", counted as " + format_number(counted, 1) : std::string()) + ", " + format_number(row.number("low"), 2) +
+                       " - " + format_number(row.number("likely"), 2) + " - " + format_number(row.number("high"), 2) + " h for " + format_number(per, 0)};
   return task;
 }
 
-// Links to rows that this job leaves out pass on to what those rows follow.
-class Linker {
- public:
-  explicit Linker(const std::map<std::string, std::vector<std::string>>& ids) : ids_(ids) {}
-  std::vector<std::string> after(const std::string& text) const {
-    std::vector<std::string> found;
-    std::set<std::string> seen;
-    for (const auto& word : words_in(text)) follow(word, found, seen);
-    return found;
-  }
-
- private:
-  void follow(const std::string& row_id, std::vector<std::string>& found, std::set<std::string>& seen) const {
-    if (!seen.insert(row_id).second) return;
-    const auto here = ids_.find(row_id);
-    if (here != ids_.end() && !here->second.empty()) {
-      for (const auto& id : here->second)
-        if (std::find(found.begin(), found.end(), id) == found.end()) found.push_back(id);
-      return;
-    }
-    if (row_id == "layers") {
-      for (const char* strip : {"strip_flexible", "strip_tile", "take_up_panel", "take_up_plank"}) follow(strip, found, seen);
-      return;
-    }
-    const auto* row = tables::table("tasks.csv").find("id", row_id);
-    if (!row) throw std::logic_error("data: tasks.csv has no " + row_id);
-    for (const auto& word : words_in(row->text("after"))) follow(word, found, seen);
-  }
-  const std::map<std::string, std::vector<std::string>>& ids_;
-};
-
-hazards::Before step_of(const std::string& row_id) {
-  static const std::set<std::string> touching{"lab_sample", "permit", "protect", "shut_off", "stop_water"};
-  static const std::set<std::string> opening{"lift_fixtures", "contain", "asbestos_removal", "asbestos_set_up", "shore"};
-  static const std::set<std::string> cutting{"strip_flexible", "strip_tile", "take_up_panel", "take_up_plank", "cut_edges", "plates", "wallboard"};
-  if (touching.count(row_id)) return hazards::Before::touching;
-  if (opening.count(row_id)) return hazards::Before::opening;
-  if (cutting.count(row_id)) return hazards::Before::cutting;
-  return hazards::Before::covering;
-}
-
-// The first task of each step carries the gates that stand before that step.
-void hang_gates(const hazards::Hazards& found, const std::vector<std::string>& row_ids, std::vector<Task>& tasks) {
-  static const std::set<std::string> covers{"lay_deck", "rebuild_deck", "wallboard_back"};
-  for (const auto step : {hazards::Before::touching, hazards::Before::opening, hazards::Before::cutting, hazards::Before::covering})
-    for (std::size_t i = 0; i < tasks.size(); ++i) {
-      if (step == hazards::Before::covering ? !covers.count(row_ids[i]) : step_of(row_ids[i]) != step) continue;
-      for (const auto& gate : found.gates)
-        if (gate.before == step) tasks[i].gates.push_back(gate.id);
-      break;
-    }
-}
-
-// Every task after what it follows; otherwise in the order of the table.
-void put_in_order(std::vector<Task>& tasks, std::vector<std::string>& row_ids) {
-  std::vector<Task> sorted;
-  std::vector<std::string> sorted_rows;
-  std::set<std::string> placed;
-  std::vector<bool> done(tasks.size(), false);
-  while (sorted.size() < tasks.size()) {
-    std::size_t next = tasks.size();
-    for (std::size_t i = 0; i < tasks.size() && next == tasks.size(); ++i)
-      if (!done[i] && std::all_of(tasks[i].after.begin(), tasks[i].after.end(), [&](const std::string& id) { return placed.count(id) > 0; })) next = i;
-    if (next == tasks.size()) throw std::logic_error("data: tasks.csv goes round in a circle");
-    done[next] = true;
-    placed.insert(tasks[next].id);
-    sorted.push_back(tasks[next]);
-    sorted_rows.push_back(row_ids[next]);
-  }
-  tasks = std::move(sorted);
-  row_ids = std::move(sorted_rows);
-}
-
-// The option's hours of one step. Taking up the deck and setting shores are tasks of their own.
-Task option_task(const tables::Row& row, const floor::Option& option, floor::Part part) {
-  Task task = make_task(row, row.text("id"), row.text("title") + ": " + option.title, {1, "option", {}});
-  task.hours = {};
-  task.quantity = 0;
+// The option's hours of one step, and what one more of it would take. Taking up the deck and setting
+// shores are tasks of their own.
+Task option_task(const WorkSite& site, const tables::Row& row, floor::Part part) {
+  Task task = make_task(row, row.text("id"), row.text("title") + ": " + site.option->title, {0, ""});
   task.reason.steps.clear();
-  for (const auto& labour : option.labour) {
+  for (const auto& labour : site.option->labour) {
     if (labour.part != part) continue;
-    task.hours.low += labour.hours.low;
-    task.hours.likely += labour.hours.likely;
-    task.hours.high += labour.hours.high;
-    if (task.grows.with == goods::Extent::fixed) task.grows = labour.grows;
-    if (task.unit == "option" || task.unit == labour.unit) task.quantity += labour.quantity, task.unit = labour.unit;
+    const double scale = part == floor::Part::framing && site.engineer_more ? kEngineerMore : 1;
+    task.hours.low += labour.hours.low * scale;
+    task.hours.likely += labour.hours.likely * scale;
+    task.hours.high += labour.hours.high * scale;
+    if (task.unit.empty() || task.unit == labour.unit) task.quantity += labour.quantity, task.unit = labour.unit;
     task.reason.steps.push_back(labour.row + ": " + format_number(labour.quantity, 1) + " " + labour.unit + ", " + format_number(labour.hours.likely, 1) +
                                 " h");
   }
+  const auto& table = tables::table("floor_hours.csv");
+  if (part == floor::Part::framing) {
+    const auto* block = table.find("id", "blocking");
+    grow(task, {Extent::members, {}}, per_likely_hour());
+    grow(task, {Extent::blocking_ft, {}}, times(*block, "", 1 / block->number("per") / kBlock_ft));
+    return task;
+  }
+  const Layer* deck = structural_deck(site.job);
+  const bool whole = std::any_of(site.option->goods.begin(), site.option->goods.end(), [&](const goods::Good& good) {
+    return good.kind == goods::Kind::deck_panel && good.grows.with == Extent::fixed && good.quantity > 0.9 * area_in2(site.job.room.outline_in) / 144;
+  });
+  if (!deck || whole) return task;  // a deck over the whole room is laid already
+  const bool planks = deck->material == Material::board || deck->material == Material::plank_tg;
+  const auto* lay = table.find("id", planks ? "lay_plank" : "lay_panel");
+  auto per_sf = times(*lay, "", 1 / lay->number("per"));
+  if (deck->material == Material::plank_tg) {
+    const auto* spline = table.find("id", "spline");
+    const double feet = 12 / deck->face_width_in.value_or(5.5);
+    const auto more = times(*spline, "", feet / spline->number("per"));
+    per_sf = {per_sf.low + more.low, per_sf.likely + more.likely, per_sf.high + more.high};
+  }
+  grow(task, {Extent::layer_sf, deck->id}, per_sf);
   return task;
 }
+
+// Only what a draw can bring is kept beside what is planned.
+bool wanted(const WorkSite& site, const Task& task) {
+  if (task.hours.high > 0 || (task.quantity > 0 && (task.wait_hours.high > 0 || task.wait_days.high > 0))) return true;
+  return std::any_of(task.grows.begin(), task.grows.end(), [&](const Grown& grown) { return site.reveal.ever(grown.with); });
+}
+
+class Builder {
+ public:
+  explicit Builder(const WorkSite& site) : site_(site), on_(flags_of(site)), has_(amounts_of(site)), removed_(removed_layers(site)) {}
+
+  std::vector<Task> build() {
+    for (const auto& row : tables::table("tasks.csv").rows()) {
+      const auto& driver = row.text("driver");
+      if (driver == "days") continue;  // daily set-up: it shortens each day instead
+      if (driver == "layer")
+        strip_layers();
+      else if (on_.count(row.text("when")))
+        add_row(row, driver);
+    }
+    put_in_order(site_.hazards, tasks_, rows_);
+    return std::move(tasks_);
+  }
+
+ private:
+  void add(const tables::Row& row, Task task) {
+    if (!wanted(site_, task)) return;
+    rows_.push_back(row.text("id"));
+    if (task.luck.empty()) task.luck = task.id;
+    tasks_.push_back(std::move(task));
+  }
+  void add_row(const tables::Row& row, const std::string& driver) {
+    const auto& id = row.text("id");
+    if (driver == "option") return add(row, option_task(site_, row, id == "rebuild_frame" ? floor::Part::framing : floor::Part::deck));
+    const auto amount = has_.find(driver);
+    if (amount == has_.end()) throw std::logic_error("data: tasks.csv: there is no driver " + driver);
+    Task task = make_task(row, id, row.text("title"), amount->second);
+    if (amount->second.quantity <= 0) task.wait_hours = task.wait_days = {}, task.fee = 0;
+    take_lead(id, task);
+    add(row, std::move(task));
+  }
+  // Calendar days from asking to having, as the contractor knows them.
+  void take_lead(const std::string& id, Task& task) const {
+    static const std::map<std::string, std::string> leads{
+        {"permit", "permit"}, {"lab_sample", "laboratory"}, {"licensed_lead", "licensed_firm"}, {"engineer_note", "engineer"}, {"order_parts", "parts"}};
+    const auto lead = leads.find(id);
+    if (lead == leads.end() || !site_.job.work) return;
+    const auto days = site_.job.work->lead_days.find(lead->second);
+    if (days == site_.job.work->lead_days.end()) return;
+    task.wait_days = {};
+    task.wait_hours = {days->second * 24, days->second * 24, days->second * 24};
+    task.reason.steps.push_back("the job gives " + format_number(days->second, 0) + " calendar days for it");
+  }
+  // All layers at the first strip row, from the top down, whatever they are made of.
+  void strip_layers() {
+    if (std::exchange(stripped_, true)) return;
+    for (std::size_t i = 0; i < site_.job.layers.size(); ++i) {
+      if (removed_.count(i)) continue;  // the licensed remover takes it, once
+      const auto& layer = site_.job.layers[i];
+      const auto* row = tables::table("tasks.csv").find("id", strip_row(layer));
+      Task task = make_task(*row, "strip." + layer.id, row->text("title") + " " + tables::material_facts(doc::word_of(layer.material)).spoken,
+                            {layer_out_sf(site_, i), "sf", {{{Extent::layer_sf, layer.id}, 1}}});
+      task.luck = "layer " + std::to_string(i);
+      add(*row, std::move(task));
+    }
+  }
+
+  const WorkSite& site_;
+  std::set<std::string> on_;
+  std::map<std::string, Amount> has_;
+  std::set<std::size_t> removed_;
+  std::vector<Task> tasks_;
+  std::vector<std::string> rows_;
+  bool stripped_ = false;
+};
 
 }  // namespace
 
 int crew_of(const Job& job) { return std::max(1, job.work && job.work->crew ? *job.work->crew : static_cast<int>(kDefaultCrew)); }
 double hours_per_day_of(const Job& job) { return job.work && job.work->hours_per_day ? *job.work->hours_per_day : kDefaultDay_h; }
 
-std::vector<Task> tasks_of(const WorkSite& site) {
-  const auto on = flags_of(site);
-  const auto has = amounts_of(site);
-  std::vector<Task> tasks;
-  std::vector<std::string> row_ids;
-  std::map<std::string, std::vector<std::string>> ids;
-  const auto add = [&](const tables::Row& row, Task task) {
-    ids[row.text("id")].push_back(task.id);
-    row_ids.push_back(row.text("id"));
-    tasks.push_back(std::move(task));
-  };
-  const tables::Row* daily = nullptr;
-  bool stripped = false;
-  for (const auto& row : tables::table("tasks.csv").rows()) {
-    const auto &id = row.text("id"), &driver = row.text("driver"), &when = row.text("when");
-    if (driver == "days") {
-      daily = &row;
-    } else if (driver == "layer") {
-      // All layers at the first strip row, from the top down, whatever they are made of.
-      if (std::exchange(stripped, true)) continue;
-      for (const auto& layer : site.job.layers) {
-        const auto area = site.cut.area_sf.find(layer.id);
-        if (area == site.cut.area_sf.end() || area->second <= 0) continue;
-        const auto* strip = tables::table("tasks.csv").find("id", strip_row(layer));
-        add(*strip, make_task(*strip, "strip." + layer.id, strip->text("title") + " " + tables::material_facts(doc::word_of(layer.material)).spoken,
-                              {area->second, "sf", with_layer(layer.id)}));
-      }
-    } else if (on.count(when)) {
-      if (driver == "option") {
-        Task task = option_task(row, *site.option, id == "rebuild_frame" ? floor::Part::framing : floor::Part::deck);
-        if (!(task.hours.high > 0)) continue;
-        add(row, std::move(task));
-        continue;
-      }
-      const auto amount = has.find(driver);
-      if (amount == has.end()) throw std::logic_error("data: tasks.csv: there is no driver " + driver);
-      if (amount->second.quantity > 0) add(row, make_task(row, id, row.text("title"), amount->second));
-    }
-  }
-  const Linker linker(ids);
-  std::string last_strip;
-  for (std::size_t i = 0; i < tasks.size(); ++i) {
-    tasks[i].after = linker.after(tables::table("tasks.csv").find("id", row_ids[i])->text("after"));
-    if (tasks[i].id.rfind("strip.", 0) != 0) continue;
-    if (!last_strip.empty()) tasks[i].after.push_back(last_strip);  // a layer comes up after what lies on it
-    last_strip = tasks[i].id;
-  }
-  put_in_order(tasks, row_ids);
-  hang_gates(site.hazards, row_ids, tasks);
-  if (daily) {
-    double crew_h = 0;
-    for (const auto& task : tasks)
-      if (task.who == "crew") crew_h += task.hours.likely;
-    const double days = std::ceil(crew_h / (crew_of(site.job) * std::max(1.0, hours_per_day_of(site.job) - daily->number("likely"))));
-    if (days > 0) tasks.push_back(make_task(*daily, "daily", daily->text("title"), {days, "day", {}}));
-  }
-  return tasks;
-}
+std::vector<Task> tasks_of(const WorkSite& site) { return Builder(site).build(); }
 
 }  // namespace awlmark::work

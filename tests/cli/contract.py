@@ -35,7 +35,21 @@ for line in d["takeoff"]["lines"]:
 for task in d["work"]["tasks"]:
     assert task["hours"]["low"] <= task["hours"]["likely"] <= task["hours"]["high"], task["id"]
 assert d["work"]["finish"]["p50"] <= d["work"]["finish"]["p80"]
+finish = d["work"]["finish"]
+assert finish["p50"] <= finish["p80"] <= finish["p90"] and finish["p50_days"] <= finish["p80_days"] <= finish["p90_days"]
+assert d["work"]["drivers"] and all(0 <= one["on_path"] <= 1 + 1e-9 for one in d["work"]["drivers"])
 price = d["price"]
 assert 0 < price["p10"] <= price["p50"] <= price["p80"] <= price["p90"]
 assert 0 <= price["from_floor_share"] <= 1
+assert 0 < price["base"] <= price["cap"] and price["base_quantities"] and price["not_included"]
+assert all(unit["item"] and unit["unit"] and unit["price"] > 0 for unit in price["unit_prices"]) and price["unit_prices"]
+assert abs(sum(price["spread"].values()) - 1) < 1e-9 and {"floor", "laboratory", "hours", "prices", "waits"} <= price["spread"].keys()
+chances = {}
+for branch in price["branches"]:
+    assert branch["p10"] <= branch["p50"] <= branch["p80"] <= branch["p90"], branch["id"]
+    group = branch["id"].rsplit(".", 1)[0]
+    chances[group] = chances.get(group, 0) + branch["chance"]
+assert all(abs(sum_ - 1) < 1e-9 for sum_ in chances.values()), chances
+assert not any(good["kind"] == "other" for option in d["floor"]["options"] for good in option["goods"])
+assert len(d["cut_back"]["quantities"]["layer_sf"]) == len(d["survey"]["layers"]) or d["cut_back"]["quantities"]["layer_sf"]
 assert d["cautions"]

@@ -43,7 +43,15 @@ assert all(len(l['p_unsound'])==g['nx']*g['ny'] for l in d['layers']);assert 'un
   expect "assess again $job" 0 -- "$awlmark" assess "examples/$job.json" --json
   holds "the same job gives the same bytes" cmp -s "$work/out" "$work/$job.1"
   expect "assess $job as text" 0 -- "$awlmark" assess "examples/$job.json"
+  holds "assess is one screen" test "$(wc -l <"$work/out")" -le 45
+  holds "assess says price and date" grep -qE "^  (Price|Done)" "$work/out"
+  expect "assess $job, whole stages" 0 -- "$awlmark" assess "examples/$job.json" --stages floor,price
   holds "assess says how it may be rebuilt" grep -q "Ways to rebuild" "$work/out"
+  expect "assess $job, take-off as CSV" 0 -- "$awlmark" assess "examples/$job.json" --csv take_off
+  holds "every line of the CSV has its cells" python3 -c "
+import csv;rows=list(csv.reader(open('$work/out',newline='')));assert len(rows)>10 and len({len(r) for r in rows})==1"
+  expect "assess $job, calendar" 0 -- "$awlmark" assess "examples/$job.json" --calendar
+  holds "the calendar has events" grep -q "BEGIN:VEVENT" "$work/out"
   expect "papers $job" 0 -- "$awlmark" papers "examples/$job.json" --out "$work/papers-$job"
   for paper in "$work/papers-$job"/*.html; do
     holds "$(basename "$paper") has a drawing" grep -q "<svg" "$paper"

@@ -87,7 +87,8 @@ TEST(CutBack, SoundFloorStaysWhole) {
   EXPECT_EQ(result.findings.cost, 0);
   EXPECT_EQ(result.findings.expected_loss_left, 0);
   EXPECT_TRUE(result.findings.edges.empty());
-  for (const double sf : result.draws.area_sf.at("deck")) EXPECT_EQ(sf, 0);
+  for (const auto& draw : result.draws)
+    for (const double sf : draw.layer_sf) EXPECT_EQ(sf, 0);
 }
 
 // Every lower piece that goes lies, with its lap, inside what goes of each layer above it, as far as

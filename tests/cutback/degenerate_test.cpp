@@ -55,7 +55,7 @@ TEST(CutBackDegenerate, NoMarksAndNoDraws) {
   survey.draws = {};
   const auto result = cut_back(plan::as_drawn(job), survey, {});
   EXPECT_GT(result.findings.area_sf.at("deck"), 0) << "the field alone still answers";
-  EXPECT_TRUE(result.draws.edge_ft.empty());
+  EXPECT_TRUE(result.draws.empty());
 }
 
 TEST(CutBackDegenerate, FourHundredMarks) {
@@ -115,7 +115,7 @@ TEST(CutBackDegenerate, AThousandDrawsOfABathroomInUnderASecond) {
   const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   RecordProperty("milliseconds", static_cast<int>(seconds * 1000));
   std::printf("    cut-back with 1000 draws: %.0f ms, %zu pieces\n", seconds * 1000, result.findings.pieces.size());
-  ASSERT_EQ(result.draws.edge_ft.size(), 1000u);
+  ASSERT_EQ(result.draws.size(), 1000u);
 #ifndef AWLMARK_NO_CLOCK
   // One second is wanted; the rest is for slower processors.
   EXPECT_LT(seconds, 3);

@@ -141,15 +141,23 @@ TEST(CutBackDraws, NeverLessThanThePlanAndEqualWhereTheDrawsAreSound) {
   for_each_seed(6, [](Random& random) {
     const Job job = laundry();
     const auto result = cut_back(plan::as_drawn(job), survey_of(job, random, 60), {});
-    for (const auto& [id, list] : result.draws.area_sf) {
-      ASSERT_EQ(list.size(), 60u);
-      double most = 0;
-      for (const double sf : list) {
-        EXPECT_GE(sf, result.findings.area_sf.at(id) - 1e-9);
-        most = std::max(most, sf);
+    ASSERT_EQ(result.draws.size(), 60u);
+    const auto& plan = result.findings.quantities;
+    bool more = false;
+    for (const auto& draw : result.draws) {
+      ASSERT_EQ(draw.layer_sf.size(), job.layers.size());
+      for (std::size_t i = 0; i < draw.layer_sf.size(); ++i) {
+        EXPECT_GE(draw.layer_sf[i], plan.layer_sf[i]);
+        EXPECT_LE(draw.layer_sf[i], 54.001);
       }
-      EXPECT_LE(most, 54.001);
+      EXPECT_GE(draw.plate_ft, plan.plate_ft);
+      more = more || !(draw == plan);
     }
+    EXPECT_TRUE(more);
+    // Draws without rot anywhere show nothing that is not planned: the same labels, the same bits.
+    auto sound = survey_of(job, random, 3, spot({500, 500}, 1));
+    const auto known = cut_back(plan::as_drawn(job), sound, {});
+    for (const auto& draw : known.draws) EXPECT_TRUE(draw == known.findings.quantities);
   });
 }
 
@@ -172,7 +180,7 @@ TEST(CutBackDraws, RotIsFollowedUntilItIsSound) {
   const auto result = cut_back(plan::as_drawn(job), survey, {});
   EXPECT_NEAR(result.findings.area_sf.at("deck"), 16 * 5.5 / 144, 1e-6);
   // Board 2 (5 1/2 to 11) from 16 to 96: five bays of 16 in.
-  EXPECT_NEAR(result.draws.area_sf.at("deck")[0], 80 * 5.5 / 144, 1e-6);
+  EXPECT_NEAR(result.draws[0].layer_sf[0], 80 * 5.5 / 144, 1e-6);
 }
 
 TEST(CutBackDraws, AMemberCountsOnceItIsSeen) {
@@ -181,9 +189,16 @@ TEST(CutBackDraws, AMemberCountsOnceItIsSeen) {
   auto survey = survey_of(job, random, 2, spot({500, 500}, 1));
   auto& line = survey.draws.supports[1];
   for (std::size_t k = 0; k < line.along_in.size(); ++k) line.degree[k] = survey::kSoft;  // draw 0 only
-  EXPECT_EQ(cut_back(plan::as_drawn(job), survey, {}).draws.members, (std::vector<int>{0, 0})) << "nothing is opened, so nobody sees it";
+  const auto states = [&] {
+    std::vector<measure::MemberState> out;
+    for (const auto& draw : cut_back(plan::as_drawn(job), survey, {}).draws) out.push_back(draw.members[1]);
+    return out;
+  };
+  using measure::MemberState;
+  EXPECT_EQ(states(), (std::vector<MemberState>{MemberState::whole, MemberState::whole})) << "nothing is opened, so nobody sees it";
   job.marks = {awl("m1", "deck", {30, 30}, Reading::gone)};
-  EXPECT_EQ(cut_back(plan::as_drawn(job), survey, {}).draws.members, (std::vector<int>{1, 0}));
+  // Soft along all of it, its rests too.
+  EXPECT_EQ(states(), (std::vector<MemberState>{MemberState::decayed_at_rest, MemberState::whole}));
 }
 
 }  // namespace

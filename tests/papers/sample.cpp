@@ -124,7 +124,7 @@ void add_price_and_work(Findings& findings) {
   dry.wait_hours = {24, 48, 120};
   work.tasks = {open, dry};
   work.total_hours = {52, 71, 98};
-  work.finish = {"2026-05-26", "2026-05-29", 11, 14};
+  work.finish = {"2026-05-26", "2026-05-29", "2026-06-01", 11, 14, 15};
   work.critical = {"open", "dry"};
   findings.work = work;
 }

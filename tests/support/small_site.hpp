@@ -75,6 +75,9 @@ inline cutback::CutBack small_cut(int planks = 3) {
   cut.edges.push_back({"deck", cutback::EdgeKind::cross_on_support, {16, 0}, {16, planks * 5.5}, planks * 5.5, "j1", ""});
   cut.edges.push_back({"deck", cutback::EdgeKind::rip, {16, planks * 5.5}, {48, planks * 5.5}, 32, "", ""});
   cut.blocking.push_back({"b1", {16, 16.5}, {30.5, 16.5}, 14.5, ""});
+  cut.quantities.layer_sf = {area, area};
+  cut.quantities.saw_ft = (planks * 5.5 + 32) / 12;
+  cut.quantities.blocking_ft = 14.5 / 12;
   return cut;
 }
 

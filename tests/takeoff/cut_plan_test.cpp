@@ -7,6 +7,7 @@
 #include <functional>
 #include <map>
 
+#include "base/random.hpp"
 #include "support/outside.hpp"
 #include "support/property.hpp"
 
@@ -198,6 +199,44 @@ TEST(CutPlan, NamesEveryProblem) {
   EXPECT_FALSE(none);
   ASSERT_EQ(none.problems.size(), 1u);
   EXPECT_EQ(none.problems[0].at, "stock");
+}
+
+// 20 lengths, 80 pieces, prices that are not in step with the lengths: proven or within half a percent.
+TEST(CutPlan, ManyLengthsAtMixedPricesEndCloseToTheLeast) {
+  for (const std::uint64_t seed : {3, 17, 40}) {
+    Random random(seed);
+    CutQuestion question;
+    question.stock = {{96, 7.48, {}, {}}, {120, 9.97, {}, {}}, {144, 11.15, {}, {}}, {168, 13.86, {}, {}}, {192, 15.09, {}, {}}};
+    int left = 80;
+    for (int type = 0; type < 20; ++type) {
+      const double length = 10 + 84 * random.uniform();
+      const int count = type == 19 ? left : std::min<int>(left - (19 - type), 1 + static_cast<int>(random.below(7)));
+      question.pieces.push_back({std::round(length * 16) / 16, count});
+      left -= count;
+    }
+    const auto plan = cut_plan(question);
+    ASSERT_TRUE(plan) << seed;
+    expect_sound(question, *plan.value);
+    EXPECT_LE(plan.value->gap, 0.005) << seed;
+    EXPECT_NEAR(plan.value->gap, plan.value->proven ? 0 : (plan.value->cost - plan.value->lower_bound) / plan.value->cost, 1e-12);
+  }
+}
+
+TEST(CutPlan, OffcutsOnHandAreUsedFirstAroundTheirDefects) {
+  CutQuestion question;
+  question.kerf_in = 0.125;
+  question.stock = {{96, 10, {}, {}}, {60, 0, 1, {{28, 32}}}};
+  question.pieces = {{28, 2}, {90, 1}};
+  const auto plan = cut_plan(question);
+  ASSERT_TRUE(plan);
+  // Both 28 in. pieces come from the offcut, one each side of the knot at 28 to 32 in.
+  EXPECT_DOUBLE_EQ(plan.value->cost, 10);
+  EXPECT_TRUE(plan.value->proven);
+  question.stock[1].defects = {{20, 40}};
+  EXPECT_DOUBLE_EQ(cut_plan(question).value->cost, 20);
+  question.stock[1].available.reset();
+  ASSERT_FALSE(cut_plan(question));
+  EXPECT_EQ(cut_plan(question).problems.front().at, "stock[1].available");
 }
 
 }  // namespace

@@ -11,8 +11,15 @@ namespace awlmark::work {
 namespace {
 
 Work plan_of(const Job& job, const floor::Floor& floor = {}, int planks = 3) {
-  const auto cut = testing::small_cut(planks);
-  return work(job, hazards::hazards(job), cut, floor, takeoff::take_off(job, cut, floor));
+  const cutback::Result cut{testing::small_cut(planks), {}};
+  return work(job, hazards::hazards(job), cut, floor, takeoff::take_off(job, cut.findings, floor)).findings;
+}
+
+// Large enough for the whole order of the trade.
+Job with_finish(Job job) {
+  job.rebuild = Rebuild{};
+  job.rebuild->finish = awlmark::Finish::sheet_vinyl;
+  return job;
 }
 
 std::size_t place(const Work& plan, const std::string& id) {
@@ -23,7 +30,7 @@ std::size_t place(const Work& plan, const std::string& id) {
 bool has(const Work& plan, const std::string& id) { return place(plan, id) < plan.tasks.size(); }
 
 TEST(Work, TasksStandInTheTradesOrder) {
-  const auto plan = plan_of(testing::small_laundry());
+  const auto plan = plan_of(with_finish(testing::small_laundry()));
   std::set<std::string> seen;
   for (const auto& task : plan.tasks) {
     for (const auto& id : task.after) EXPECT_TRUE(seen.count(id)) << task.id << " after " << id;
@@ -41,10 +48,10 @@ TEST(Work, TasksStandInTheTradesOrder) {
 }
 
 TEST(Work, HoursFollowTheQuantities) {
-  const auto small = plan_of(testing::small_laundry(), {}, 2), large = plan_of(testing::small_laundry(), {}, 8);
-  EXPECT_NEAR(large.tasks[place(large, "strip.deck")].hours.likely, 4 * small.tasks[place(small, "strip.deck")].hours.likely, 1e-9);
+  const auto small = plan_of(testing::small_laundry(), {}, 4), large = plan_of(testing::small_laundry(), {}, 8);
+  EXPECT_NEAR(large.tasks[place(large, "strip.deck")].hours.likely, 2 * small.tasks[place(small, "strip.deck")].hours.likely, 1e-9);
   // Practice notes: plank decking 0.5 - 0.9 - 1.8 h for 10 sf.
-  EXPECT_NEAR(small.tasks[place(small, "strip.deck")].hours.likely, 2 * 5.5 * 32 / 144 * 0.09, 1e-9);
+  EXPECT_NEAR(small.tasks[place(small, "strip.deck")].hours.likely, 4 * 5.5 * 32 / 144 * 0.09, 1e-9);
   EXPECT_GT(large.total_hours.likely, small.total_hours.likely);
 }
 
@@ -56,7 +63,11 @@ TEST(Work, GatesBecomeTasksAndHolds) {
   const auto old = plan_of(job);
   ASSERT_TRUE(has(old, "lab_sample"));
   EXPECT_FALSE(old.tasks[place(old, "lab_sample")].hold.empty());
-  EXPECT_GT(old.tasks[place(old, "lab_sample")].wait_hours.likely, 24);
+  EXPECT_GE(old.tasks[place(old, "lab_sample")].wait_days.likely, 3);
+  EXPECT_EQ(old.tasks[place(old, "asbestos_removal")].only_if, "laboratory.sheet.positive");
+  // The licensed remover takes the sheet; the crew is not paid for it as well.
+  EXPECT_FALSE(has(old, "strip.sheet"));
+  EXPECT_TRUE(has(old, "strip.deck"));
   EXPECT_TRUE(has(old, "asbestos_removal"));
   const auto& touching = old.tasks.front().gates;
   EXPECT_TRUE(std::count(touching.begin(), touching.end(), "asbestos_no_piercing"));
@@ -99,12 +110,64 @@ TEST(Work, OptionHoursReplaceThePieces) {
   // Framing and deck each by their own hours; taking up is a task of its own.
   EXPECT_NEAR(plan.tasks[place(plan, "rebuild_frame")].hours.likely, 4, 1e-9);
   EXPECT_NEAR(plan.tasks[place(plan, "rebuild_deck")].hours.likely, 4, 1e-9);
-  EXPECT_EQ(plan.tasks[place(plan, "rebuild_frame")].grows.with, goods::Extent::members);
-  EXPECT_EQ(plan.tasks[place(plan, "rebuild_deck")].grows.layer, "deck");
+  ASSERT_FALSE(plan.tasks[place(plan, "rebuild_frame")].grows.empty());
+  EXPECT_EQ(plan.tasks[place(plan, "rebuild_frame")].grows.front().with.with, goods::Extent::members);
+  EXPECT_EQ(plan.tasks[place(plan, "rebuild_deck")].grows.front().with.layer, "deck");
+}
+
+// Three or four square feet with nothing else: a crew day or two, and drying.
+TEST(Work, SmallJobsStaySmall) {
+  const auto plan = plan_of(testing::small_laundry());
+  EXPECT_LE(plan.crew_days, 2);
+  EXPECT_LE(plan.total_hours.likely, 24);
+  EXPECT_FALSE(has(plan, "permit"));
+  EXPECT_TRUE(has(plan, "walk_small"));
+}
+
+TEST(Work, OnlyWhatStandsOnTheCutIsLifted) {
+  Job job = testing::small_laundry();
+  Fixture tub;
+  tub.id = "tub";
+  tub.kind = FixtureKind::tub;
+  tub.outline_in = rectangle(60, 0, 96, 60);  // the cut ends at 48 in.
+  job.fixtures = {tub};
+  EXPECT_FALSE(has(plan_of(job), "lift_fixtures"));
+  job.fixtures[0].outline_in = rectangle(30, 0, 60, 60);
+  EXPECT_TRUE(has(plan_of(job), "lift_fixtures"));
+  // What stands aside already goes back all the same.
+  job.fixtures[0].outline_in = rectangle(60, 0, 96, 60);
+  job.fixtures[0].kind = FixtureKind::toilet;
+  job.fixtures[0].stands = false;
+  EXPECT_FALSE(has(plan_of(job), "lift_fixtures"));
+  EXPECT_TRUE(has(plan_of(job), "reset_fixtures"));
+  job.fixtures[0].reset = false;
+  EXPECT_FALSE(has(plan_of(job), "reset_fixtures"));
+}
+
+TEST(Work, TheCalendarFileHasOneEventATaskAndFoldsItsLines) {
+  const Job job = testing::small_laundry();
+  const auto plan = plan_of(job);
+  const auto text = calendar_file(job, plan);
+  EXPECT_EQ(text.rfind("BEGIN:VCALENDAR\r\n", 0), 0u);
+  std::size_t events = 0, start = 0;
+  for (std::size_t at = text.find("BEGIN:VEVENT"); at != std::string::npos; at = text.find("BEGIN:VEVENT", at + 1)) ++events;
+  std::size_t dated = 0;
+  for (const auto& task : plan.tasks) dated += !task.starts.empty();
+  EXPECT_EQ(events, dated);
+  for (std::size_t end = text.find("\r\n"); end != std::string::npos; end = text.find("\r\n", start)) {
+    EXPECT_LE(end - start, 75u);
+    start = end + 2;
+  }
+  EXPECT_EQ(start, text.size());
+  Job undated = job;
+  undated.work->start.reset();
+  EXPECT_EQ(calendar_file(undated, plan_of(undated)), "");
 }
 
 TEST(Work, FinishDatesAreWorkingTimeAndOrdered) {
-  const auto plan = plan_of(testing::small_laundry());
+  const auto plan = plan_of(with_finish(testing::small_laundry()));
+  EXPECT_GE(plan.finish.p90_days, plan.finish.p80_days);
+  EXPECT_FALSE(plan.drivers.empty());
   EXPECT_GE(plan.finish.p80_days, plan.finish.p50_days);
   EXPECT_GT(plan.finish.p50, "2026-05-11");
   EXPECT_LE(plan.finish.p50, plan.finish.p80);
@@ -112,7 +175,7 @@ TEST(Work, FinishDatesAreWorkingTimeAndOrdered) {
   EXPECT_LE(plan.total_hours.likely, plan.total_hours.high);
   ASSERT_FALSE(plan.critical.empty());
   EXPECT_EQ(plan.critical.back(), "walk_through");
-  Job bigger_crew = testing::small_laundry();
+  Job bigger_crew = with_finish(testing::small_laundry());
   bigger_crew.work->crew = 4;
   EXPECT_LE(plan_of(bigger_crew).finish.p50_days, plan.finish.p50_days);
   Job undated = testing::small_laundry();

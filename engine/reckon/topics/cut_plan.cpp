@@ -6,8 +6,12 @@ namespace awlmark::takeoff {
 
 inline doc::FieldRules field_rules(const Stock*) {
   return {{.name = "length_in", .required = true, .min = 0, .max = 1e5, .above_min = true},
-          {.name = "price", .text = "of one stick; 1 where only their number counts", .required = true, .min = 0, .max = 1e7, .above_min = true},
-          {.name = "available", .text = "no limit when left out", .min = 0, .max = 100000}};
+          {.name = "price", .text = "of one stick; 1 where only their number counts, 0 for an offcut on hand", .required = true, .min = 0, .max = 1e7},
+          {.name = "available", .text = "no limit when left out; what costs nothing needs one", .min = 0, .max = 100000},
+          {.name = "defects", .text = "stretches of an offcut on hand that no piece may use", .max_items = 20}};
+}
+inline doc::FieldRules field_rules(const Defect*) {
+  return {{.name = "from_in", .required = true, .min = 0, .max = 1e5}, {.name = "to_in", .required = true, .min = 0, .max = 1e5, .above_min = true}};
 }
 inline doc::FieldRules field_rules(const PieceNeed*) {
   return {{.name = "length_in", .required = true, .min = 0, .max = 1e5, .above_min = true}, {.name = "count", .required = true, .min = 0, .max = 100000}};
@@ -37,14 +41,16 @@ struct CutPlanOut {
   double cost = 0;
   bool proven = false;
   double lower_bound = 0;
+  double gap_percent = 0;
   Reason reason;
 };
-BOOST_DESCRIBE_STRUCT(CutPlanOut, (), (sticks, stick_count, cost, proven, lower_bound, reason))
+BOOST_DESCRIBE_STRUCT(CutPlanOut, (), (sticks, stick_count, cost, proven, lower_bound, gap_percent, reason))
 
 doc::FieldRules field_rules(const CutPlanOut*) {
   return {{.name = "sticks", .text = "what to buy, how many times, and the cuts of each"},
           {.name = "proven", .text = "no cheaper plan exists"},
-          {.name = "lower_bound", .text = "of the relaxation, rounded up to what the prices can add up to"}};
+          {.name = "lower_bound", .text = "of the relaxation, rounded up to what the prices can add up to"},
+          {.name = "gap_percent", .text = "how far above the least the cost can be at most; 0 when proven"}};
 }
 
 Outcome<CutPlanOut> answer(const CutPlanIn& in) {
@@ -60,6 +66,7 @@ Outcome<CutPlanOut> answer(const CutPlanIn& in) {
   out.cost = plan.value->cost;
   out.proven = plan.value->proven;
   out.lower_bound = plan.value->lower_bound;
+  out.gap_percent = plan.value->gap * 100;
   out.reason.compares = "cost of the plan against the least that any plan can cost";
   out.reason.demand = out.lower_bound;
   out.reason.capacity = out.cost;
