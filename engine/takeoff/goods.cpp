@@ -32,6 +32,7 @@ void buy_sticks(const Job& job, const std::string& id, const std::string& item, 
   CutQuestion question;
   question.kerf_in = kKerf_in;
   question.max_nodes = 20000;
+  question.max_steps = 4e7;  // a tenth of a second or so: a take-off has several lists
   for (const double length_in : kStock_in) question.stock.push_back({length_in, std::round(price_per_ft * length_in / 12 * 100) / 100, {}});
   double longest_in = 0;
   for (auto& piece : pieces) {
@@ -51,6 +52,9 @@ void buy_sticks(const Job& job, const std::string& id, const std::string& item, 
     found.notes.push_back(item + ": no cut list; " + (plan.problems.empty() ? std::string("the search gave up") : describe(plan.problems.front())));
     return;
   }
+  if (!plan.value->proven)
+    found.notes.push_back(item + ": the cut list costs at most " + format_number(std::ceil(plan.value->gap * 1000) / 10, 1) +
+                          " percent more than the least there is; the search ended there.");
   double feet = 0;
   for (const auto& stick : plan.value->sticks) feet += stick.times * stick.stock_in / 12;
   int sticks = 0;

@@ -81,7 +81,7 @@ TEST(Way, WhatAWayTakesCostsTheCutBackNothingAndBringsWhatLiesAbove) {
     EXPECT_NEAR(all.findings.area_sf.at("sheet"), 54, 1e-6);
     EXPECT_NEAR(all.findings.area_sf.at("deck"), extent.needed().area_sf.at("deck"), 1e-6);
     EXPECT_LE(all.findings.cost, extent.needed().cost + 1e-6);
-    for (const double sf : all.draws.area_sf.at("sheet")) EXPECT_NEAR(sf, 54, 1e-6);
+    for (const auto& draw : all.draws) EXPECT_NEAR(draw.layer_sf[0], 54, 1e-6);
   });
 }
 
