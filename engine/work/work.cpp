@@ -13,6 +13,7 @@ namespace awlmark::work {
 namespace {
 
 constexpr std::size_t kDrawsWithoutSurvey = 1000;
+constexpr std::size_t kFewestFactors = 2000;  // draws of hours and prices: cheap beside those of the floor
 constexpr std::size_t kMostScheduled = 4000;  // schedules of all runs together
 constexpr std::size_t kFewestDraws = 100;     // of one run
 constexpr std::size_t kMostDrivers = 6;
@@ -74,10 +75,11 @@ class Runner {
     const double weight = run.weight / static_cast<double>((all + step - 1) / step);
     for (std::size_t draw = 0; draw < all; draw += step) {
       double crew_h = 0, on_site_h = 0;
+      const std::size_t floor = reveal_.draws() > 0 ? draw % reveal_.draws() : 0;
       for (std::size_t i = 0; i < tasks.size(); ++i) {
         const auto& task = tasks[i];
         double h = at(task.hours, run.at[i][draw]);
-        for (const auto& grown : task.grows) h += std::max(0.0, reveal_.more(grown.with, draw)) * at(grown.per_unit, run.at[i][draw]);
+        for (const auto& grown : task.grows) h += std::max(0.0, reveal_.more(grown.with, floor)) * at(grown.per_unit, run.at[i][draw]);
         hours[i] = h * factors_.pace(draw);
         wait_h[i] = h > 0 || task.quantity > 0 ? at(task.wait_hours, wait_at[i][draw]) : 0;
         wait_d[i] = h > 0 || task.quantity > 0 ? at(task.wait_days, day_at[i][draw]) : 0;
@@ -213,13 +215,14 @@ Result work(const Job& job, const hazards::Hazards& hazards, const cutback::Resu
   Result result;
   result.reveal = Reveal(job, option, cut_back);
   const std::size_t draws = result.reveal.draws() > 0 ? result.reveal.draws() : kDrawsWithoutSurvey;
-  result.factors = Factors(draws, options.seed);
+  // Every floor meets the same number of them.
+  result.factors = Factors(draws * ((kFewestFactors + draws - 1) / draws), options.seed);
   const Open open = open_of(job, option);
   const int crew = crew_of(job);
   const double per_day = std::max(1.0, hours_per_day_of(job) - kDailySetUp_h);
   const Calendar calendar(job.work ? job.work->start : std::nullopt, per_day, job.work ? job.work->holidays : std::vector<std::string>{});
   const std::size_t each = std::max(kFewestDraws, kMostScheduled / open.runs.size());
-  Runner runner(job, calendar, result.factors, result.reveal, crew, std::min(draws, each));
+  Runner runner(job, calendar, result.factors, result.reveal, crew, std::min(result.factors.count(), each));
   Sums sums;
   for (const auto& combination : open.runs) {
     Run run;
