@@ -132,7 +132,7 @@ def main():
 
     start = time.monotonic()
     copy_tree()
-    configure = ["cmake", "-S", ".", "-B", str(BUILD), "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release", "-DCMAKE_CXX_FLAGS_RELEASE=-O1", "-DAWLMARK_TESTS=ON"]
+    configure = ["cmake", "--preset", "release", "-DAWLMARK_TESTS=ON", "-DAWLMARK_UNITY=OFF"]
     tests = sorted({t for m in chosen for t in m["tests"]})
     for step in (run(configure), build(tests)):
         if step.returncode != 0:
