@@ -11,11 +11,11 @@
 #include "base/doc.hpp"
 #include "files.hpp"
 #include "merge.hpp"
+#include "office_commands.hpp"
 #include "papers/papers.hpp"
 #include "price/csv.hpp"
 #include "progress.hpp"
 #include "reckon/reckon.hpp"
-#include "serve.hpp"
 #include "show.hpp"
 
 namespace awlmark::cli {
@@ -247,13 +247,7 @@ int run(int argc, char** argv) {
     code = merge_files(merging);
   });
 
-  std::string web = AWLMARK_WEB_DIR, host = "127.0.0.1";
-  int port = 8154;
-  auto* serve_command = app.add_subcommand("serve", "serve the page on this machine");
-  serve_command->add_option("--dir", web, "folder of the built page")->capture_default_str();
-  serve_command->add_option("--host", host, "address to listen on")->capture_default_str();
-  serve_command->add_option("--port", port, "port to listen on")->check(CLI::Range(1, 65535))->capture_default_str();
-  serve_command->callback([&] { code = cli::serve(web, host, port); });
+  add_office_commands(app, code);
 
   try {
     app.parse(argc, argv);
