@@ -104,6 +104,16 @@ holds "the conflict has both values" python3 -c "import json;c=json.load(open('$
 expect "merge without an ancestor" 3 -- "$awlmark" merge "$work/ours.json" "$work/clash.json"
 expect "merge of a missing file" 2 -- "$awlmark" merge "$work/ours.json" "$work/none.json"
 
+expect "invite makes an office" 0 -- "$awlmark" invite --data "$work/office.db"
+holds "a code of ten characters" grep -qE '^[0-9a-z]{10}$' "$work/out"
+expect "verify" 0 -- "$awlmark" verify --data "$work/office.db"
+expect "backup" 0 -- "$awlmark" backup --data "$work/office.db" "$work/backup.db"
+expect "backup never overwrites" 2 -- "$awlmark" backup --data "$work/office.db" "$work/backup.db"
+expect "restore" 0 -- "$awlmark" restore --data "$work/again.db" "$work/backup.db"
+expect "jobs over a network need a certificate" 2 -- "$awlmark" serve --data "$work/office.db" --host 0.0.0.0
+head -c 4000 /dev/urandom >"$work/broken.db"
+expect "a file that is no office" 1 -- "$awlmark" verify --data "$work/broken.db"
+
 expect "schema" 0 -- "$awlmark" schema
 holds "schema is 2020-12" grep -q "2020-12" "$work/out"
 cp "$work/out" "$work/job.schema"
