@@ -17,7 +17,7 @@ flags=(-std=c++20 -DNDEBUG -DEIGEN_DONT_VECTORIZE -DEIGEN_MPL2_ONLY -Wall -Wextr
   -DAWLMARK_VERSION='"0"' -DAWLMARK_SOURCE_DIR='"."' -DAWLMARK_WEB_DIR='"."'
   -isystem .deps/include -isystem /usr/src/googletest/googletest/include -Iengine -Itests -Ibench)
 read -ra http <<<"$(pkg-config --cflags cpp-httplib)"
-printf '%s\0' "${units[@]}" | xargs -0 -P "$(nproc)" -I UNIT bash -c \
+printf '%s\0' "${units[@]}" | xargs -0 -P "${AWLMARK_LINT_JOBS:-$(nproc)}" -I UNIT bash -c \
   'clang-tidy-14 --quiet UNIT -- "$@" 2>&1 | grep -vE "^[0-9]+ (warnings?|errors?)( and [0-9]+ errors?)? generated|^Suppressed|^Use -(header|system)" || true; exit "${PIPESTATUS[0]}"' \
   lint "${flags[@]}" ${http[@]+"${http[@]}"} || { echo "tools/lint.sh: mend what stands above"; exit 1; }
 echo "${#units[@]} joined sources pass clang-tidy and clang's warnings"
