@@ -7,7 +7,7 @@ out=build/lint
 rm -rf "$out" && mkdir -p "$out"
 wanted=" $* "
 units=()
-for folder in engine/* apps/cli apps/wasm bench/simulator tests/*; do
+for folder in engine/* apps/* bench/simulator tests/*; do
   name=${folder##*/}
   [ $# -eq 0 ] || [[ "$wanted" == *" $name "* ]] || continue
   mapfile -t files < <(git ls-files "$folder/*.cpp")
@@ -15,8 +15,8 @@ for folder in engine/* apps/cli apps/wasm bench/simulator tests/*; do
 done
 flags=(-std=c++20 -DNDEBUG -DEIGEN_DONT_VECTORIZE -DEIGEN_MPL2_ONLY -Wall -Wextra -Wnon-virtual-dtor -Wno-missing-field-initializers
   -DAWLMARK_VERSION='"0"' -DAWLMARK_SOURCE_DIR='"."' -DAWLMARK_WEB_DIR='"."'
-  -isystem .deps/include -isystem /usr/src/googletest/googletest/include -Iengine -Itests -Ibench)
-read -ra http <<<"$(pkg-config --cflags cpp-httplib)"
+  -isystem .deps/include -isystem /usr/src/googletest/googletest/include -Iengine -Itests -Ibench -Iapps)
+read -ra http <<<"$(pkg-config --cflags cpp-httplib libpq sqlite3 | sed "s/-I/-isystem /g")"
 printf '%s\0' "${units[@]}" | xargs -0 -P "${AWLMARK_LINT_JOBS:-$(nproc)}" -I UNIT bash -c \
   'clang-tidy-14 --quiet UNIT -- "$@" 2>&1 | grep -vE "^[0-9]+ (warnings?|errors?)( and [0-9]+ errors?)? generated|^Suppressed|^Use -(header|system)" || true; exit "${PIPESTATUS[0]}"' \
   lint "${flags[@]}" ${http[@]+"${http[@]}"} || { echo "tools/lint.sh: mend what stands above"; exit 1; }
