@@ -3,9 +3,9 @@
 # ./test as well. Needs root only when something is missing.
 set -euo pipefail
 cd "$(dirname "$0")/.."
-run=(build-essential cmake ninja-build ccache pkg-config ca-certificates curl libeigen3-dev nlohmann-json3-dev libcli11-dev
+run=(build-essential python3 cmake ninja-build ccache pkg-config ca-certificates curl libeigen3-dev nlohmann-json3-dev libcli11-dev
   libcpp-httplib-dev libsqlite3-dev libpq-dev libssl-dev zlib1g-dev libbrotli-dev emscripten node-acorn)
-test=(googletest clang-14 clang-format-14 libclang-rt-14-dev chromium poppler-utils fonts-dejavu-core glpk-utils python3 python3-jsonschema git postgresql)
+test=(googletest clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev chromium poppler-utils fonts-dejavu-core glpk-utils python3-jsonschema git postgresql)
 want=("${run[@]}")
 [ "${1:-run}" = test ] && want+=("${test[@]}")
 
