@@ -39,7 +39,7 @@ struct Faces {
 
 class Builder {
  public:
-  Builder(const PanQuestion& question, const Polygon& ring) : question_(question), ring_(ring), end_{question.drain_from_in, question.drain_to_in} {
+  Builder(const PanQuestion& question, const Polygon& ring) : ring_(ring), end_{question.drain_from_in, question.drain_to_in} {
     point_ = distance_in(end_[0], end_[1]) <= kCrumb_in;
   }
 
@@ -81,7 +81,6 @@ class Builder {
     return dot(minus(end_[1], end_[0]), minus(b, a)) > 0 ? Faces{0, 1} : Faces{1, 0};
   }
 
-  const PanQuestion& question_;
   const Polygon& ring_;
   Point end_[2];
   bool point_ = false;
