@@ -47,6 +47,12 @@ struct Limits {
 template <class T>
 struct Custom;  // static void read(const Json&, const std::string& at, T&, Problems&); write; schema
 
+// The key of a struct's member: its name, less a last underscore (a key may be a word of C++, such as `case`).
+constexpr std::string_view key_of(const char* name) {
+  const std::string_view key(name);
+  return key.empty() || key.back() != '_' ? key : key.substr(0, key.size() - 1);
+}
+
 template <class E>
 std::vector<std::string> words_of() {
   std::vector<std::string> words;

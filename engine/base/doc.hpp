@@ -103,15 +103,16 @@ void read_struct(const Json& json, const std::string& at, T& value, Problems& pr
   if (!json.is_object()) return wrong_kind(json, at, "an object", problems);
   std::vector<std::string> known;
   boost::mp11::mp_for_each<MembersOf<T>>([&](auto d) {
-    known.emplace_back(d.name);
-    const FieldRule& rule = rule_of<T>(d.name);
-    const auto found = json.find(d.name);
+    const std::string key(key_of(d.name));
+    known.push_back(key);
+    const FieldRule& rule = rule_of<T>(key);
+    const auto found = json.find(key);
     if (found != json.end()) {
       FieldRule named = rule;
-      named.name = d.name;
-      read(*found, join(at, d.name), named, value.*d.pointer, problems);
+      named.name = key_of(d.name);
+      read(*found, join(at, key), named, value.*d.pointer, problems);
     } else if (rule.required) {
-      problems.push_back({join(at, d.name), "is missing", rule.text.empty() ? "add it" : "add it: " + std::string(rule.text)});
+      problems.push_back({join(at, key), "is missing", rule.text.empty() ? "add it" : "add it: " + std::string(rule.text)});
     }
   });
   for (const auto& [key, unused] : json.items())
@@ -229,7 +230,7 @@ Json write(const T& value) {
       if constexpr (IsOptional<M>::value) {
         if (!(value.*d.pointer)) return;
       }
-      object[d.name] = write(value.*d.pointer);
+      object[std::string(key_of(d.name))] = write(value.*d.pointer);
     });
     return object;
   }
@@ -281,13 +282,14 @@ struct SchemaBuilder {
       Json required = Json::array();
       boost::mp11::mp_for_each<MembersOf<T>>([&](auto d) {
         using M = std::remove_cvref_t<decltype(std::declval<T>().*d.pointer)>;
-        FieldRule rule = rule_of<T>(d.name);
-        rule.name = d.name;
+        const std::string key(key_of(d.name));
+        FieldRule rule = rule_of<T>(key);
+        rule.name = key_of(d.name);
         Json field = of<M>(rule);
         if (!rule.text.empty() && !field.contains("$ref")) field["description"] = std::string(rule.text);
-        properties[d.name] = std::move(field);
+        properties[key] = std::move(field);
         const bool always = written && !IsOptional<M>::value;
-        if (rule.required || always) required.push_back(d.name);
+        if (rule.required || always) required.push_back(key);
       });
       Json def = {{"type", "object"}, {"properties", properties}, {"additionalProperties", false}};
       if (!required.empty()) def["required"] = required;

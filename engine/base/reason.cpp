@@ -5,7 +5,7 @@
 namespace awlmark {
 
 Check make_check(std::string id, std::string member, std::string kind, double demand, double capacity, Reason reason) {
-  Check check{std::move(id), std::move(member), std::move(kind), demand, capacity, 0, true, CheckState::passes, std::move(reason)};
+  Check check{std::move(id), std::move(member), std::move(kind), demand, capacity, 0, true, CheckState::passes, std::move(reason), std::nullopt, std::nullopt};
   check.reason.demand = demand;
   check.reason.capacity = capacity;
   if (capacity > 0 || !(demand > 0)) {
@@ -24,7 +24,8 @@ Check make_check(std::string id, std::string member, std::string kind, double de
 }
 
 Check forbidden_check(std::string id, std::string member, std::string kind, double found, Reason reason) {
-  Check check{std::move(id), std::move(member), std::move(kind), found, 0, kNoRatio, false, CheckState::not_allowed, std::move(reason)};
+  Check check{std::move(id), std::move(member),       std::move(kind),   found,        0,           kNoRatio,
+              false,         CheckState::not_allowed, std::move(reason), std::nullopt, std::nullopt};
   check.reason.demand = found;
   check.reason.capacity.reset();
   check.reason.ratio.reset();

@@ -29,15 +29,16 @@ struct Reason {
 BOOST_DESCRIBE_STRUCT(Reason, (), (compares, demand, capacity, ratio, unit, rule, source, edition, status, steps))
 
 // How a check ends. Two ends have no ratio: `nothing_left`, where something is asked for and what should
-// give it is gone, and `not_allowed`, where the rule forbids the thing whatever its size.
-enum class CheckState { passes, fails, nothing_left, not_allowed };
-BOOST_DESCRIBE_ENUM(CheckState, passes, fails, nothing_left, not_allowed)
+// give it is gone, and `not_allowed`, where the rule forbids the thing whatever its size. `stands`: past
+// today's limit, and allowed to stay because it is old, sound and not loaded more than before.
+enum class CheckState { passes, fails, nothing_left, not_allowed, stands };
+BOOST_DESCRIBE_ENUM(CheckState, passes, fails, nothing_left, not_allowed, stands)
 
 // Stands in `Check::ratio` where there is no ratio, so that readers who only sort by it find the check
 // last. Whoever says a check in words or figures asks `state` first.
 inline constexpr double kNoRatio = 1e9;
 
-// One pass-or-fail comparison. `ok` is `state == passes`.
+// One pass-or-fail comparison. `ok` is `passes` or `stands`.
 struct Check {
   std::string id;      // unique among its siblings: "j1.bending"
   std::string member;  // what is checked, in words or the job's id
@@ -48,8 +49,10 @@ struct Check {
   bool ok = true;
   CheckState state = CheckState::passes;
   Reason reason;
+  std::optional<std::string> case_;     // "low" or "high" where a load that nobody knows is run at both; the key is `case`
+  std::optional<std::string> standing;  // of a member: "damaged", "newly_loaded", "old", "new_wood"
 };
-BOOST_DESCRIBE_STRUCT(Check, (), (id, member, kind, demand, capacity, ratio, ok, state, reason))
+BOOST_DESCRIBE_STRUCT(Check, (), (id, member, kind, case_, standing, demand, capacity, ratio, ok, state, reason))
 
 // Demand against capacity, with the reason's figures filled in from the same two numbers.
 // Something asked of a capacity of zero or less is `nothing_left`; its reason has no ratio.

@@ -9,39 +9,85 @@
 
 namespace awlmark::floor {
 
-FloorChecks check_model(const Model& model) {
-  FloorChecks out = check_members(model);
-  const auto deck = check_deck(model);
-  for (const auto& check : deck.checks) add(out, check);
-  out.words.insert(out.words.end(), deck.words.begin(), deck.words.end());
-  out.ok = out.ok && deck.ok && !model.members.empty();
+namespace {
+
+bool bends(const Check& check) { return check.kind.find("deflection") != std::string::npos || check.kind == "lateral" || check.kind == "deck_thickness"; }
+
+std::string listed(const std::vector<std::string>& items) {
+  std::string out;
+  for (const auto& item : items) out += (out.empty() ? "" : ", ") + item;
   return out;
 }
 
-AsFound as_found(const Job& job, const Model& model, const FloorChecks& checks) {
+// Strength alone decides whether people may use the floor; a check that hangs on the most that a wall may
+// carry asks a question and closes no room.
+Today today_of(const Model& model, const Judged& judged) {
+  Today today;
+  std::vector<std::string> weak, falls;
+  const auto name = [](std::vector<std::string>& list, const std::string& id) {
+    if (std::find(list.begin(), list.end(), id) == list.end()) list.push_back(id);
+  };
+  for (const auto& check : judged.checks) {
+    if (check.ok || bends(check) || check.case_.value_or("low") == "high") continue;
+    const bool nothing = check.state == CheckState::nothing_left || check.kind == "rests";
+    name(nothing ? falls : weak, check.member);
+    today.bathe = false;
+    if (nothing || check.ratio > kDangerous) today.stand = false;
+    if (nothing) today.work = false;
+  }
+  if (model.members.empty()) {
+    today.words.push_back("What carries the floor is not recorded: look from below before anybody uses it or works on it.");
+    today.stand = today.bathe = today.work = false;
+    return today;
+  }
+  if (!falls.empty())
+    today.words.push_back("Nobody stands, bathes or works over " + listed(falls) + " until shores hold it: nothing that was found there carries a load.");
+  if (!weak.empty())
+    today.words.push_back(std::string(today.stand ? "People may walk here, no tub or shower is used" : "Keep people off, and use no tub or shower") +
+                          ", until " + listed(weak) + " is mended or shored: found too weak for what it must carry.");
+  if (today.bathe) today.words.push_back("By what was found and read, people may stand, bathe and work here today.");
+  return today;
+}
+
+}  // namespace
+
+AsFound as_found(const Job& job, const Model& model, const Judged& judged) {
   AsFound out;
   out.loads = load_lines(job, model);
   out.dead_psf = model.dead_psf;
   out.live_psf = model.live_psf;
-  out.checks = checks.checks;
-  out.ok = checks.ok;
-  out.words = checks.words;
+  out.balance = judged.balance;
+  out.checks = judged.checks;
+  out.ok = judged.verdict == Verdict::passes || judged.verdict == Verdict::ask;
+  out.today = today_of(model, judged);
+  out.words = judged.words;
+  out.words.insert(out.words.end(), judged.fails_for.begin(), judged.fails_for.end());
+  out.asks = judged.asks;
   out.assumed = model.assumed;
   if (model.deck.kind == DeckModel::Kind::planks)
     for (const auto& line : plank_values(model.deck).assumed) out.assumed.push_back("Deck: " + line);
-  std::vector<std::string> failed;
-  for (const auto& check : out.checks)
-    if (!check.ok && std::find(failed.begin(), failed.end(), check.member) == failed.end()) failed.push_back(check.member);
-  if (out.checks.empty()) {
-    out.words.insert(out.words.begin(), "What is recorded is not enough to check the floor.");
-  } else if (failed.empty()) {
-    out.words.insert(out.words.begin(), out.ok ? "As found, the floor carries what it must and is stiff enough for the finish."
-                                               : "What could be checked passes; some of the floor could not be checked.");
-  } else {
-    std::string list;
-    for (const auto& id : failed) list += (list.empty() ? "" : ", ") + id;
-    out.words.insert(out.words.begin(), "As found, the floor does not meet every check: " + list + ".");
+  std::vector<std::string> failed, stands;
+  const auto name = [](std::vector<std::string>& list, const std::string& id) {
+    if (std::find(list.begin(), list.end(), id) == list.end()) list.push_back(id);
+  };
+  for (const auto& check : out.checks) {
+    if (!check.ok) name(failed, check.member);
+    if (check.state == CheckState::stands) name(stands, check.member);
   }
+  std::string first;
+  if (out.checks.empty())
+    first = "What is recorded is not enough to check the floor.";
+  else if (failed.empty())
+    first = out.ok ? "As found, the floor carries what it must." : "What could be checked passes; some of the floor could not be checked.";
+  else if (judged.verdict == Verdict::ask)
+    first = "As found, the floor carries what it must unless a wall brings the most that such walls carry: then " + listed(failed) +
+            " would not. Ask what it carries.";
+  else
+    first = "As found, the floor does not meet every check: " + listed(failed) + ".";
+  out.words.insert(out.words.begin(), first);
+  if (!stands.empty())
+    out.words.push_back("Old, sound and past today's limits without being dangerous: " + listed(stands) +
+                        ". A repair may leave it as it was; making it stiffer is offered apart.");
   return out;
 }
 
@@ -57,7 +103,7 @@ std::vector<FramingLine> framing_of(const Job& job, const Model& model) {
     line.d_in = member.section.d_in;
     const auto* support = find_support(job, member.id);
     line.size = support && support->size ? section_text(*support->size) : mechanics::section_words(member.section) + " (taken)";
-    line.rests_at_in = member.rests_in;
+    line.rests_at_in = member.rests_in();
     for (const auto& zone : member.decay) {
       if (!zone.rot) continue;
       LostStretch lost;

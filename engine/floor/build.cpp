@@ -9,6 +9,7 @@
 #include "floor/bearing_walls.hpp"
 #include "floor/decay_zones.hpp"
 #include "floor/layout.hpp"
+#include "floor/member_forces.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
 
@@ -23,24 +24,6 @@ double load_value(const char* id) { return tables::table("floor_loads.csv").find
 
 const char* smallest_size(SupportRole role) { return role == SupportRole::girder ? "4x6" : "2x6"; }
 
-std::vector<double> rests_of(const Support& support, double length_in, std::vector<std::string>& assumed) {
-  std::vector<double> rests = support.rests_at_in;
-  std::sort(rests.begin(), rests.end());
-  std::vector<double> out;
-  for (const double rest : rests)
-    if (std::isfinite(rest) && (out.empty() || rest - out.back() > 1)) out.push_back(rest);
-  if (out.size() >= 2) return out;
-  const double end = std::max(length_in, 2.0);
-  if (out.empty()) {
-    assumed.push_back("Where " + support.id + " rests is not recorded: taken at the two ends as drawn, " + format_length(end) + " apart. Measure it.");
-    return {0, end};
-  }
-  const double other = out[0] > end / 2 ? 0.0 : end;
-  assumed.push_back("Only one rest of " + support.id + " is recorded: the other is taken at its far end.");
-  if (std::fabs(other - out[0]) < 2) return {0, end};
-  return out[0] < other ? std::vector<double>{out[0], other} : std::vector<double>{other, out[0]};
-}
-
 bool meter_wet(const Job& job, const std::optional<std::string> Mark::*field, const std::string& id) {
   return std::any_of(job.marks.begin(), job.marks.end(), [&](const Mark& mark) {
     const auto& of = mark.*field;
@@ -48,20 +31,13 @@ bool meter_wet(const Job& job, const std::optional<std::string> Mark::*field, co
   });
 }
 
-Member member_of(const Job& job, const Support& support, std::vector<std::string>& assumed) {
+Member member_of(const Job& job, const plan::FramingMember& framed, std::vector<std::string>& assumed) {
+  const Support& support = job.supports[framed.support.of()];
   Member member;
   member.id = support.id;
   member.role = support.role;
-  member.from = support.from_in;
-  member.to = support.to_in;
-  const double length = distance_in(support.from_in, support.to_in);
-  const double farthest = support.rests_at_in.empty() ? length : std::max(length, *std::max_element(support.rests_at_in.begin(), support.rests_at_in.end()));
-  if (farthest > length + 1e-6 && length > 0) {
-    // It rests beyond where it was drawn: it is as long as its rests say.
-    const double scale = farthest / length;
-    member.to = {support.from_in.x_in + (support.to_in.x_in - support.from_in.x_in) * scale,
-                 support.from_in.y_in + (support.to_in.y_in - support.from_in.y_in) * scale};
-  }
+  member.from = framed.from;
+  member.to = framed.to;
   if (support.size && support.size->b_in > 0 && support.size->d_in > 0) {
     member.section = mechanics::section_from(*support.size);
   } else {
@@ -75,19 +51,17 @@ Member member_of(const Job& job, const Support& support, std::vector<std::string
   member.values = mechanics::design_values(support.species, support.grade, member.section);
   if (support.role == SupportRole::joist || support.role == SupportRole::girder)
     for (const auto& line : member.values.assumed) assumed.push_back(support.id + ": " + line);
-  member.rests_in = rests_of(support, std::max(length, farthest), assumed);
-  for (double& rest : member.rests_in) rest = std::max(rest, 0.0);
+  member.rests = framed.rests;
+  member.lies_on = framed.lies_on;
   member.cuts = support.cuts;
   member.wet = meter_wet(job, &Mark::support, support.id);
-  if (support.post_size) {
-    member.post = mechanics::section_from(*support.post_size);
-    member.bearing_length_in = std::max(1.5, std::min(member.post->b_in, member.post->d_in));
-    member.post_length_known = support.post_length_in.has_value();
-    member.post_length_in = support.post_length_in.value_or(job.job.below == Below::basement ? 96.0 : 36.0);
-  } else if (support.role == SupportRole::girder) {
-    member.bearing_length_in = 3;
-    assumed.push_back("What " + support.id + " rests on is not recorded: 3 in. of bearing, the code's least on masonry, is taken.");
-  }
+  for (const auto& rest : member.rests)
+    if (!rest.bearing_known && support.role == SupportRole::girder)
+      assumed.push_back("What " + support.id + " rests on at " + format_length(rest.along_in) + " is not recorded: " + format_inches(rest.bearing_in) +
+                        " of bearing taken. Measure it.");
+  if (splice_unsaid(member))
+    assumed.push_back("Nobody said whether " + support.id +
+                      " runs through over its inner rests or is spliced there: each check takes the worse of the two. Look from below.");
   return member;
 }
 
@@ -143,6 +117,7 @@ DeckModel deck_of(const Job& job, std::vector<std::string>& assumed) {
     if (!mark.layer || *mark.layer != layer->id || !mark.reads) continue;
     if (*mark.reads != Reading::soft && *mark.reads != Reading::gone) continue;
     // A depth that was not measured counts as right through: rotten wood carries nothing.
+    if (!mark.depth_in) deck.no_depth = true;
     const double depth = mark.depth_in.value_or(deck.thickness_in);
     deck.rot_depth_in = std::max(deck.rot_depth_in, std::min(depth, deck.thickness_in));
   }
@@ -157,28 +132,45 @@ std::string fixture_item(const std::string& kind, const std::string& id) {
   return named ? words + " (" + id + ")" : words;
 }
 
-void add_bearing_walls(const Job& job, Model& model) {
-  for (const auto& bearing : bearing_walls(job)) {
-    const double feet = distance_in(bearing.wall->from_in, bearing.wall->to_in) / 12;
-    const std::string what = "what wall " + bearing.wall->id + " carries" + (bearing.load_given ? ", " : " (assumed), ");
-    const auto put = [&](double plf, bool lasting) {
+void add_walls(const Job& job, const plan::Framing& framing, Model& model) {
+  for (const auto& bearing : bearing_walls(job, framing)) {
+    const Wall& wall = *bearing.wall;
+    PlanLoad load;
+    load.from = wall.from_in;
+    load.to = wall.to_in;
+    load.wall = true;
+    load.wall_id = wall.id;
+    load.onto = bearing.onto;
+    load.on_deck = wall.stands_on != StandsOn::framing;
+    const double feet = distance_in(wall.from_in, wall.to_in) / 12;
+    const auto put = [&](double plf, PlanLoad::Kind kind, const std::string& item, const char* row, std::vector<PlanLoad>& to) {
       if (!(plf > 0)) return;
-      PlanLoad load;
-      load.item = what + format_number(plf, 0) + (lasting ? " lb/ft lasting" : " lb/ft live and snow");
-      load.reason = bearing.reason;
-      load.from = bearing.wall->from_in;
-      load.to = bearing.wall->to_in;
+      load.item = item;
+      load.row = row;
+      load.reason = *row ? std::nullopt : std::optional<Reason>(bearing.reason);
       load.lb = plf * feet;
-      load.lasting = lasting;
-      model.loads.push_back(load);
+      load.kind = kind;
+      to.push_back(load);
     };
-    put(bearing.dead_plf, true);
-    put(bearing.live_plf, false);
-    model.assumed.push_back(bearing.words);
+    put(load_value("partition"), PlanLoad::Kind::dead, "wall " + wall.id + ", its own weight", "partition", model.loads);
+    const auto carried = [&](const WallPlf& plf, const std::string& how, std::vector<PlanLoad>& to) {
+      const std::string what = "what wall " + wall.id + " carries" + how + ", ";
+      put(plf.dead, PlanLoad::Kind::dead, what + format_number(plf.dead, 0) + " lb/ft lasting", "", to);
+      put(plf.live, PlanLoad::Kind::live, what + format_number(plf.live, 0) + " lb/ft live", "", to);
+      put(plf.snow, PlanLoad::Kind::snow, what + format_number(plf.snow, 0) + " lb/ft snow", "", to);
+    };
+    if (bearing.known) {
+      carried(bearing.low, "", model.loads);
+    } else {
+      carried(bearing.low, " (assumed, least)", model.low_loads);
+      carried(bearing.high, " (assumed, most)", model.high_loads);
+      model.open_walls.push_back(wall.id);
+    }
+    if (!bearing.words.empty()) model.assumed.push_back(bearing.words);
   }
 }
 
-void add_plan_loads(const Job& job, Model& model) {
+void add_fixtures(const Job& job, Model& model) {
   for (const auto& fixture : job.fixtures) {
     PlanLoad load;
     const std::string kind = doc::word_of(fixture.kind);
@@ -186,23 +178,14 @@ void add_plan_loads(const Job& job, Model& model) {
     load.item = fixture_item(kind, fixture.id);
     load.row = row ? kind : "other";
     load.lb = fixture.weight_lb.value_or(row ? row->number("value") : load_value("other"));
-    load.lasting = row ? row->flag("lasting") : true;
     load.area = fixture.outline_in;
     // Nobody stands in the tub besides who bathes: its own load replaces the floor's live load there.
-    if (!load.lasting) load.replaces_live_psf = model.live_psf;
+    if (row && !row->flag("lasting")) {
+      load.kind = PlanLoad::Kind::live;
+      load.replaces_live_psf = model.live_psf;
+    }
     if (load.lb > 0 && load.area.size() >= 3) model.loads.push_back(load);
   }
-  for (const auto& wall : job.walls) {
-    if (wall.stands_on == StandsOn::framing) continue;
-    PlanLoad load;
-    load.item = "wall " + wall.id + ", its own weight";
-    load.row = "partition";
-    load.from = wall.from_in;
-    load.to = wall.to_in;
-    load.lb = load_value("partition") * distance_in(wall.from_in, wall.to_in) / 12;
-    if (load.lb > 0) model.loads.push_back(load);
-  }
-  add_bearing_walls(job, model);
 }
 
 LoadLine from_table(const std::string& item, const char* id, double psf, double lb, const char* kind) {
@@ -243,15 +226,23 @@ Model build_model(const Job& job, const survey::Survey& survey, const cutback::C
   model.point_lb = load_value("point");
   model.deck = deck_of(job, model.assumed);
   model.dead_psf = dead_psf(job);
-  for (const auto& support : job.supports) {
-    if (distance_in(support.from_in, support.to_in) < 1) {
-      model.assumed.push_back(support.id + " has no length on the plan and is left out.");
-      continue;
-    }
-    model.members.push_back(member_of(job, support, model.assumed));
-    add_decay(job, survey, cut_back, support, model.members.back(), model.assumed);
+  model.below = job.job.below;
+  model.soil = doc::from_word<mechanics::Soil>(doc::word_of(job.job.soil)).value_or(mechanics::Soil::unknown);
+  model.former_strength = !job.settings || job.settings->existing_building_rule != ExistingBuildingRule::today;
+  model.outside_dead_psf = model.dead_psf;
+  model.outside_degrees = model.deck.degrees;
+  const auto framing = plan::framing_of(job);
+  for (const auto& line : framing.assumed) model.assumed.push_back(line.words);
+  for (const auto& framed : framing.members) {
+    model.members.push_back(member_of(job, framed, model.assumed));
+    auto& member = model.members.back();
+    add_decay(job, survey, cut_back, job.supports[framed.support.of()], member, model.assumed);
+    member.was_damaged = has_rot(member);
+    member.as_it_was = model.former_strength && !member.was_damaged;
   }
-  add_plan_loads(job, model);
+  model.deck.as_it_was = model.former_strength;
+  add_fixtures(job, model);
+  add_walls(job, framing, model);
   for (const auto& layer : job.layers) {
     if (!layer.outline_in) continue;
     PlanLoad load;
@@ -297,8 +288,14 @@ std::vector<LoadLine> load_lines(const Job& job, const Model& model) {
   }
   out.push_back(from_table("people and furniture", "live", model.live_psf, 0, "live"));
   out.push_back(from_table("one spot, anywhere", "point", 0, model.point_lb, "live"));
-  for (const auto& load : model.loads) {
-    auto line = from_table(load.item, load.row.c_str(), 0, load.lb, load.lasting ? "dead" : "live");
+  auto loads = model.loads;
+  loads.insert(loads.end(), model.low_loads.begin(), model.low_loads.end());
+  loads.insert(loads.end(), model.high_loads.begin(), model.high_loads.end());
+  for (const auto& load : loads) {
+    auto line = from_table(load.item, load.row.c_str(), 0, load.lb,
+                           load.kind == PlanLoad::Kind::dead   ? "dead"
+                           : load.kind == PlanLoad::Kind::live ? "live"
+                                                               : "snow");
     if (load.reason) line.reason = *load.reason;
     out.push_back(line);
   }

@@ -100,7 +100,8 @@ void add_decay(const Job& job, const survey::Survey& survey, const cutback::CutB
       // Nobody has touched it: the checks count what is known, and say where to probe.
       if (found.p_unsound >= kLikely)
         assumed.push_back(support.id + " may be rotten from " + format_inches(found.from_in) + " to " + format_inches(found.to_in) + " (" +
-                          format_number(100 * found.p_unsound, 0) + " in 100): counted sound here; probe it before the option is settled.");
+                          format_number(100 * found.p_unsound, 0) +
+                          " in 100) and nobody has read it: probe it before the deck over it is opened, and until it reads sound keep a shore under it.");
       continue;
     }
     named = true;

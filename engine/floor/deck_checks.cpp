@@ -6,6 +6,7 @@
 #include "base/described.hpp"
 #include "base/length.hpp"
 #include "floor/deck_grillage.hpp"
+#include "floor/layout.hpp"
 #include "floor/limits.hpp"
 #include "mechanics/decking.hpp"
 #include "mechanics/factors.hpp"
@@ -22,9 +23,11 @@ void say_bare(double width_in, FloorChecks& out) {
   if (width_in > 12) out.ok = false;
 }
 
+bool tile(Finish finish) { return finish == Finish::porcelain_tile || finish == Finish::ceramic_tile || finish == Finish::stone_tile; }
+
 void layup_checks(const Model& model, const PlankValues& values, double span_in, mechanics::Layup layup, const std::string& suffix, FloorChecks& out) {
   const auto& deck = model.deck;
-  const auto limit = live_limit(model.finish, model.deflection_over);
+  const auto limit = model.as_found ? live_limit(Finish::other, std::nullopt) : live_limit(model.finish, model.deflection_over);
   const auto capacity = mechanics::decking_capacity(layup, values.fb_psi, values.e_psi, deck.thickness_in, span_in, limit.over);
   Reason reason = capacity.reason;
   reason.unit = "psf";
@@ -32,10 +35,10 @@ void layup_checks(const Model& model, const PlankValues& values, double span_in,
   reason.steps.push_back(bay_words(span_in) + ", layup " + doc::word_of(layup));
   auto bending = reason;
   bending.compares = "dead and live load on the " + deck.spoken + " against its bending capacity";
-  add(out, make_check("deck.bending" + suffix, deck.layer, "deck_bending", model.dead_psf + model.live_psf, capacity.bending_psf, bending));
+  add_deck(model, make_check("deck.bending" + suffix, deck.layer, "deck_bending", model.dead_psf + model.live_psf, capacity.bending_psf, bending), out);
   reason.compares = "live load on the " + deck.spoken + " against what bends it to span / " + format_number(limit.over, 0);
   reason.steps.push_back("limit: " + limit.reason.source + ", " + limit.reason.rule);
-  add(out, make_check("deck.deflection" + suffix, deck.layer, "deck_deflection", model.live_psf, capacity.deflection_psf, reason));
+  add_deck(model, make_check("deck.deflection" + suffix, deck.layer, "deck_deflection", model.live_psf, capacity.deflection_psf, reason), out);
 }
 
 void point_stiffness(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
@@ -60,13 +63,21 @@ void point_strength(const Model& model, const PlankValues& values, const PointOn
   strength.rule = "NDS 3.3.1 on the board's own share of the moment";
   strength.steps.push_back(worst.words);
   const double s = deck.plank_width_in * worst.thickness_in * worst.thickness_in / 6;
-  add(out, make_check("deck.point_bending" + suffix, deck.layer, "deck_point_bending", worst.moment_inlb / s,
-                      worst.linked ? values.fb_psi : values.fb_single_psi, strength));
+  auto check = make_check("deck.point_bending" + suffix, deck.layer, "deck_point_bending", worst.moment_inlb / s,
+                          worst.linked ? values.fb_psi : values.fb_single_psi, strength);
+  if (suffix.empty())
+    add_deck(model, check, out);
+  else
+    add(out, check);
 }
 
+// The rule of the tile trade judges new tile only; a plank of 2-in. decking that was cut in must carry a
+// person on its own strength whatever lies on it.
 void point_checks(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
-  point_stiffness(model, values, worst, suffix, out);
-  point_strength(model, values, worst, suffix, out);
+  const bool new_tile = !model.as_found && tile(model.finish);
+  constexpr double kDecking_in = 1.25;
+  if (new_tile) point_stiffness(model, values, worst, suffix, out);
+  if (new_tile || (!suffix.empty() && model.deck.thickness_in >= kDecking_in)) point_strength(model, values, worst, suffix, out);
 }
 
 // IRC Table R503.1: least thickness of a lumber subfloor for its support spacing.
@@ -99,9 +110,9 @@ void thickness_check(const Model& model, const PlankValues& values, FloorChecks&
   reason.unit = "in";
   reason.steps.push_back(diagonal ? "boards run diagonally" : "boards run across the supports");
   if (needed)
-    add(out, make_check("deck.thickness", deck.layer, "deck_thickness", *needed, deck.thickness_in, reason));
+    add_deck(model, make_check("deck.thickness", deck.layer, "deck_thickness", *needed, deck.thickness_in, reason), out);
   else
-    add(out, forbidden_check("deck.thickness", deck.layer, "deck_thickness", deck.thickness_in, reason));
+    add_deck(model, forbidden_check("deck.thickness", deck.layer, "deck_thickness", deck.thickness_in, reason), out);
 }
 
 void rot_checks(const Model& model, const PlankValues& values, FloorChecks& out) {
@@ -111,7 +122,7 @@ void rot_checks(const Model& model, const PlankValues& values, FloorChecks& out)
   if (worst->thickness_in > 0) {
     // Wood that would have to bend by a twelfth of its bay breaks long before: then strength alone says it.
     constexpr double kBreaksFirst = 12;
-    if (worst->deflection_in * kBreaksFirst <= worst->span_in) point_stiffness(model, values, *worst, "_at_rot", out);
+    if (!model.as_found && tile(model.finish) && worst->deflection_in * kBreaksFirst <= worst->span_in) point_stiffness(model, values, *worst, "_at_rot", out);
     point_strength(model, values, *worst, "_at_rot", out);
     return;
   }
@@ -122,6 +133,7 @@ void rot_checks(const Model& model, const PlankValues& values, FloorChecks& out)
   gone.source = "trade and engineering practice";
   gone.status = SourceStatus::common_practice;
   gone.steps.push_back(worst->words);
+  if (model.deck.no_depth) gone.steps.push_back("how deep the rot goes was not measured: it counts as right through");
   add(out, make_check("deck.point_bending_at_rot", model.deck.layer, "deck_point_bending", model.point_lb, 0, gone));
 }
 
@@ -156,19 +168,6 @@ void check_planks(const Model& model, FloorChecks& out) {
   rot_checks(model, values, out);
 }
 
-// Thickest row not thicker than what lies there by more than 1/32 in.; of equals the shortest span.
-const mechanics::PanelRow* row_of(const DeckModel& deck) {
-  if (!deck.panel_rating.empty()) return mechanics::panel_by_rating(deck.panel_kind, deck.panel_rating);
-  const mechanics::PanelRow* best = nullptr;
-  for (const auto& row : mechanics::panel_rows()) {
-    if (row.kind != deck.panel_kind || row.category_in > deck.thickness_in + 1.0 / 32 + 1e-9) continue;
-    if (!best || row.category_in > best->category_in + 1e-9 ||
-        (std::fabs(row.category_in - best->category_in) < 1e-9 && row.floor_span_in < best->floor_span_in))
-      best = &row;
-  }
-  return best;
-}
-
 void check_panels(const Model& model, FloorChecks& out) {
   const auto& deck = model.deck;
   double span = 0;
@@ -186,7 +185,7 @@ void check_panels(const Model& model, FloorChecks& out) {
     return;
   }
   say_bare(12.0 * static_cast<double>(bare), out);
-  const auto* row = row_of(deck);
+  const auto* row = panel_row(deck);
   Reason rating;
   if (row) rating = row->reason;
   rating.compares = "spacing of the supports against the panel's floor span rating";
@@ -197,8 +196,8 @@ void check_panels(const Model& model, FloorChecks& out) {
     add(out, forbidden_check("deck.span_rating", deck.layer, "deck_span_rating", span, rating));
     return;
   }
-  add(out, make_check("deck.span_rating", deck.layer, "deck_span_rating", span, row->floor_span_in, rating));
-  const auto live = live_limit(model.finish, model.deflection_over);
+  add_deck(model, make_check("deck.span_rating", deck.layer, "deck_span_rating", span, row->floor_span_in, rating), out);
+  const auto live = model.as_found ? live_limit(Finish::other, std::nullopt) : live_limit(model.finish, model.deflection_over);
   const auto point = point_limit(model.finish, model.deflection_over);
   const int spans = std::clamp(static_cast<int>(bays) - 1, 1, 3);
   auto capacity = mechanics::panel_capacity(*row, span, spans, live.over, deck.wet);
@@ -215,16 +214,17 @@ void check_panels(const Model& model, FloorChecks& out) {
   reason.steps.push_back("panel " + row->rating + " over " + format_inches(span) + ", " + std::to_string(spans) + (spans == 1 ? " span" : " spans"));
   auto bending = reason;
   bending.compares = "dead and live load on the panels against their bending capacity";
-  add(out, make_check("deck.bending", deck.layer, "deck_bending", model.dead_psf + model.live_psf, capacity.bending_psf, bending));
+  add_deck(model, make_check("deck.bending", deck.layer, "deck_bending", model.dead_psf + model.live_psf, capacity.bending_psf, bending), out);
   reason.compares = "live load on the panels against what bends them to span / " + format_number(live.over, 0);
   reason.steps.push_back("limit: " + live.reason.source + ", " + live.reason.rule);
-  add(out, make_check("deck.deflection", deck.layer, "deck_deflection", model.live_psf, capacity.deflection_psf, reason));
+  add_deck(model, make_check("deck.deflection", deck.layer, "deck_deflection", model.live_psf, capacity.deflection_psf, reason), out);
   Reason spot = point.reason;
   spot.compares = "movement of the panels under " + format_number(model.point_lb, 0) + " lb between supports against its limit";
   spot.unit = "in";
   for (const auto& step : capacity.reason.steps) spot.steps.push_back(step);
-  add(out,
-      make_check("deck.point_deflection", deck.layer, "deck_point_deflection", capacity.point_deflection_in * model.point_lb / 300, span / point.over, spot));
+  if (!model.as_found && tile(model.finish))
+    add(out,
+        make_check("deck.point_deflection", deck.layer, "deck_point_deflection", capacity.point_deflection_in * model.point_lb / 300, span / point.over, spot));
   if (deck.rot_depth_in > 0) {
     Reason rot;
     rot.compares = "load on the panels where an awl found them soft or gone";
@@ -237,6 +237,52 @@ void check_panels(const Model& model, FloorChecks& out) {
 }
 
 }  // namespace
+
+// The old deck keeps its former strength, as its members do (member_checks.hpp).
+void add_deck(const Model& model, Check check, FloorChecks& out) {
+  const bool stiffness =
+      check.kind == "deck_deflection" || check.kind == "deck_point_deflection" || check.kind == "deck_thickness" || check.kind == "deck_span_rating";
+  const bool forbidden = check.state == CheckState::not_allowed && check.kind == "deck_thickness";
+  if (!check.ok && model.deck.as_it_was && (check.state == CheckState::fails || forbidden) && (stiffness || check.ratio <= kDangerous)) {
+    check.ok = true;
+    check.state = CheckState::stands;
+    check.standing = doc::word_of(Standing::old);
+    check.reason.steps.push_back("old, sound and not asked for more than before: it keeps its former strength (existing-building rules)");
+  }
+  add(out, std::move(check));
+}
+
+// Thickest row not thicker than what lies there by more than 1/32 in.; of equals the shortest span.
+const mechanics::PanelRow* panel_row(const DeckModel& deck) {
+  if (!deck.panel_rating.empty()) return mechanics::panel_by_rating(deck.panel_kind, deck.panel_rating);
+  const mechanics::PanelRow* best = nullptr;
+  for (const auto& row : mechanics::panel_rows()) {
+    if (row.kind != deck.panel_kind || row.category_in > deck.thickness_in + 1.0 / 32 + 1e-9) continue;
+    if (!best || row.category_in > best->category_in + 1e-9 ||
+        (std::fabs(row.category_in - best->category_in) < 1e-9 && row.floor_span_in < best->floor_span_in))
+      best = &row;
+  }
+  return best;
+}
+
+void check_bay_deck(const Model& model, const mechanics::PanelRow& panel, double spacing_in, FloorChecks& out) {
+  const auto point = point_limit(model.finish, model.deflection_over);
+  const auto live = live_limit(model.finish, model.deflection_over);
+  const auto capacity = mechanics::panel_capacity(panel, spacing_in, 2, live.over, false);
+  Reason reason = capacity.reason;
+  reason.unit = "psf";
+  reason.steps.push_back("panel " + panel.rating + " over joists " + format_inches(spacing_in) + " apart, two spans");
+  reason.compares = "dead and live load on the dropped bay's panels against their bending capacity";
+  add(out, make_check("bay.deck.bending", "bay", "deck_bending", model.bay->dead_psf + model.live_psf, capacity.bending_psf, reason));
+  reason.compares = "live load on the dropped bay's panels against what bends them to span / " + format_number(live.over, 0);
+  add(out, make_check("bay.deck.deflection", "bay", "deck_deflection", model.live_psf, capacity.deflection_psf, reason));
+  Reason spot = point.reason;
+  spot.compares = "movement of the dropped bay's panels under " + format_number(model.point_lb, 0) + " lb between joists against its limit";
+  spot.unit = "in";
+  for (const auto& step : capacity.reason.steps) spot.steps.push_back(step);
+  add(out, make_check("bay.deck.point_deflection", "bay", "deck_point_deflection", capacity.point_deflection_in * model.point_lb / 300, spacing_in / point.over,
+                      spot));
+}
 
 PlankValues plank_values(const DeckModel& deck) {
   PlankValues out;
@@ -258,6 +304,7 @@ PlankValues plank_values(const DeckModel& deck) {
   const auto single = mechanics::adjust(values, section, alone);
   out.fb_psi = shared.fb_psi;
   out.fb_single_psi = std::min(single.fb_psi, shared.fb_psi);
+  out.fv_psi = shared.fv_psi;
   out.e_psi = shared.e_psi;
   out.reason = shared.reason;
   for (const auto& line : values.assumed) out.assumed.push_back(line);

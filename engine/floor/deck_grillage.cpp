@@ -5,6 +5,7 @@
 
 #include "base/length.hpp"
 #include "floor/grillage.hpp"
+#include "floor/layout.hpp"
 #include "mechanics/panel.hpp"
 
 namespace awlmark::floor {
@@ -246,9 +247,16 @@ std::optional<PointOnDeck> point_on_cut_ins(const Model& model, const PlankValue
       for (const auto& other : model.deck.cut_ins) {
         if (other.plank != p) continue;
         mine = true;
-        for (const double end : {other.from_in - strip.origin_in, other.to_in - strip.origin_in})
-          for (std::size_t s = 1; s + 1 < strip.supports_in.size(); ++s)
-            if (std::fabs(strip.supports_in[s] - end) < 3) plank.breaks_in.push_back(strip.supports_in[s]);
+        for (const double end : {other.from_in - strip.origin_in, other.to_in - strip.origin_in}) {
+          bool on_support = false;
+          for (std::size_t s = 0; s < strip.supports_in.size(); ++s)
+            if (std::fabs(strip.supports_in[s] - end) < 3) {
+              on_support = true;
+              if (s > 0 && s + 1 < strip.supports_in.size()) plank.breaks_in.push_back(strip.supports_in[s]);
+            }
+          // A joint in mid-bay: the plank is broken there, and its splines alone hand the load over.
+          if (!on_support && end > 1 && end < strip.length_in - 1 && model.deck.cut_in_link == CutInLink::splined) plank.breaks_in.push_back(end);
+        }
       }
       if (!mine && (p - first) % 2 == 1)
         for (std::size_t s = 1; s + 1 < strip.supports_in.size(); ++s) plank.breaks_in.push_back(strip.supports_in[s]);

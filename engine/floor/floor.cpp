@@ -1,7 +1,9 @@
 #include "floor/floor.hpp"
 
 #include <algorithm>
+#include <cmath>
 
+#include "base/length.hpp"
 #include "floor/as_found.hpp"
 #include "floor/build.hpp"
 #include "floor/option_plan.hpp"
@@ -25,15 +27,54 @@ std::string choose(const Job& job, const std::vector<Option>& options, std::vect
   return options.front().id;
 }
 
+// Members that nobody read under deck that is soft or gone: read them first, hold them until then.
+std::vector<std::string> unread_members(const Job& job, const Model& model) {
+  constexpr double kNear_in = 12;
+  std::vector<std::string> out;
+  for (const auto& member : model.members) {
+    std::optional<double> at;
+    for (const auto& mark : job.marks) {
+      if (!mark.layer || *mark.layer != model.deck.layer || !mark.reads || (*mark.reads != Reading::soft && *mark.reads != Reading::gone)) continue;
+      const auto place = place_of(job, mark);
+      if (!place || distance_to_segment_in(*place, member.from, member.to) > member.section.b_in / 2 + 3) continue;
+      const double along = along_segment_in(*place, member.from, member.to);
+      const bool read = std::any_of(job.marks.begin(), job.marks.end(), [&](const Mark& other) {
+        return other.support && *other.support == member.id && other.along_in && other.reads && other.tool == Tool::awl &&
+               std::fabs(*other.along_in - along) <= kNear_in;
+      });
+      if (!read) at = along;
+    }
+    if (at)
+      out.push_back("Read " + member.id + " at " + format_length(*at) +
+                    " along it with the awl before the deck over it comes off: the deck there is soft or gone and nobody has read the member. Until it reads "
+                    "sound, set a shore under it on both sides.");
+  }
+  return out;
+}
+
+// Shores are the answer to who may use the floor until it is mended.
+void say_shores(AsFound& found, const WhileOpen& open) {
+  if (found.today.bathe || open.shores.empty()) return;
+  std::string list;
+  for (const auto& shore : open.shores)
+    list += (list.empty() ? "" : "; ") + std::string("under ") + shore.under + " at (" + format_inches(shore.at_in.x_in) + ", " +
+            format_inches(shore.at_in.y_in) + "), " + format_number(shore.load_lb, 0) + " lb";
+  found.today.words.push_back("Shore " + list + ".");
+}
+
 }  // namespace
 
 Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back) {
   Floor out;
   const Model model = build_model(job, survey, cut_back);
-  const FloorChecks checks = check_model(model);
-  out.as_found = as_found(job, model, checks);
+  const Judged judged = judge(model);
+  out.as_found = as_found(job, model, judged);
   out.framing = framing_of(job, model);
+  FloorChecks checks;
+  checks.checks = judged.checks;
   out.while_open = while_open(job, model, cut_back, checks);
+  say_shores(out.as_found, out.while_open);
+  out.holds = unread_members(job, model);
   const Site site = site_of(job, model, cut_back, out.while_open.shores.size());
   out.options = rebuild_options(site);
   out.chosen = choose(job, out.options, out.cautions);
@@ -41,6 +82,39 @@ Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack
       "Capacities are design values for sound wood of the grade recorded. Grade and species by eye are a guess; a lumber grader or an engineer can settle "
       "them.");
   out.cautions.push_back("Local code and the building department decide; figures here follow the NDS (ASD) and the model codes named beside them.");
+  return out;
+}
+
+std::vector<MemberRepair> repair_table(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back) {
+  const Model model = build_model(job, survey, cut_back);
+  const Site site = site_of(job, model, cut_back, 0);
+  std::vector<MemberRepair> out;
+  for (std::size_t i = 0; i < model.members.size(); ++i) {
+    for (const MemberState state : {MemberState::sound, MemberState::soft, MemberState::gone}) {
+      MemberRepair repair;
+      repair.member = model.members[i].id;
+      repair.state = state;
+      OptionPlan plan;
+      plan.model = model;
+      Member member = model.members[i];
+      const double depth = sold_depth_in(member.section.d_in);
+      if (state == MemberState::gone) {
+        // In kind, of what is sold.
+        const int plies = std::max(1, static_cast<int>(std::floor(member.section.b_in / 1.5 + 0.34)));
+        member.section = member.role == SupportRole::girder && plies == 2 && member.section.plies == 1 ? mechanics::rectangle(3.5, depth)
+                                                                                                       : mechanics::rectangle(1.5 * plies, depth, plies);
+        price_member(plan, site, member);
+      } else if (state == MemberState::soft) {
+        member.sister = mechanics::rectangle(1.5, depth, 1);
+        price_sister(plan, site, member);
+      }
+      repair.goods = plan.option.goods;
+      repair.labour = plan.option.labour;
+      repair.hours = plan.option.hours;
+      repair.cost = plan.material_cost + plan.option.hours.likely * site.labour_per_hour;
+      out.push_back(std::move(repair));
+    }
+  }
   return out;
 }
 

@@ -42,18 +42,19 @@ BOOST_DESCRIBE_STRUCT(LostStretch, (), (from_in, to_in, depth_in, width_in, face
 // One line of framing on the plan: a member as found, or what an option adds or changes.
 struct FramingLine {
   std::string id;
-  std::string kind;  // "joist", "girder", "ledger", "wall", "sister", "new_member", "added_joist", "blocking"
+  std::string kind;  // "joist", "girder", "ledger", "wall", "sister", "new_member", "added_joist", "bay_joist", "header", "trimmer", "ledger", "blocking"
   Point from_in;
   Point to_in;
   std::string size;  // "2x8" or the measured section
   double b_in = 0;
   double d_in = 0;
+  std::optional<double> ripped_to_in;
   double top_drop_in = 0;           // top of it below the top of the old framing
   std::vector<double> rests_at_in;  // along it
   std::vector<LostStretch> lost;
   std::string note;
 };
-BOOST_DESCRIBE_STRUCT(FramingLine, (), (id, kind, from_in, to_in, size, b_in, d_in, top_drop_in, rests_at_in, lost, note))
+BOOST_DESCRIBE_STRUCT(FramingLine, (), (id, kind, from_in, to_in, size, b_in, d_in, ripped_to_in, top_drop_in, rests_at_in, lost, note))
 
 // The deck's layers from the top down over an area, for plan and section.
 struct DeckPart {
@@ -65,7 +66,34 @@ struct DeckPart {
 };
 BOOST_DESCRIBE_STRUCT(DeckPart, (), (words, thickness_in, runs_degrees, top_drop_in, outlines_in))
 
+// What lies on the framing, against what reaches the ground through posts, walls, foundations and rests,
+// with all loads on at once: dead, live, fixtures and walls over the framing drawn and half a bay beyond it.
+// A mechanism carries 0; more than 1 percent apart, a way is refused.
+struct Balance {
+  double applied_lb = 0;
+  double carried_lb = 0;
+};
+BOOST_DESCRIBE_STRUCT(Balance, (), (applied_lb, carried_lb))
+inline constexpr double kBalance = 0.01;
+bool balanced(const Balance& balance);
+
+// How a way comes out. ask: it passes at the least that a wall of unknown load may carry and fails at the
+// most. engineer: it fails at both, or changes what only an engineer may settle.
+enum class Verdict { passes, ask, engineer, fails };
+BOOST_DESCRIBE_ENUM(Verdict, passes, ask, engineer, fails)
+
+// May people use the floor as it was found.
+struct Today {
+  bool stand = true;  // walk on it
+  bool bathe = true;  // use tub and shower
+  bool work = true;   // a crew with its tools, before anything is opened
+  std::vector<std::string> words;
+};
+BOOST_DESCRIBE_STRUCT(Today, (), (stand, bathe, work, words))
+
 struct AsFound {
+  Today today;
+  Balance balance;
   std::vector<LoadLine> loads;
   double dead_psf = 0;
   double live_psf = 0;
@@ -73,8 +101,9 @@ struct AsFound {
   bool ok = true;
   std::vector<std::string> assumed;  // what was not known and what was taken instead
   std::vector<std::string> words;
+  std::vector<std::string> asks;  // to be measured or asked before the way is settled
 };
-BOOST_DESCRIBE_STRUCT(AsFound, (), (loads, dead_psf, live_psf, checks, ok, assumed, words))
+BOOST_DESCRIBE_STRUCT(AsFound, (), (today, balance, loads, dead_psf, live_psf, checks, ok, assumed, words, asks))
 
 struct Hours {
   double low = 0;
@@ -98,13 +127,25 @@ struct Labour {
 };
 BOOST_DESCRIBE_STRUCT(Labour, (), (row, part, quantity, unit, hours, grows))
 
+// What a way takes out of one layer: all of it, or inside these outlines (empty: only what the cut-back asks for).
+struct TakeOut {
+  std::string layer;
+  bool whole = false;
+  std::vector<Polygon> outlines_in;
+};
+BOOST_DESCRIBE_STRUCT(TakeOut, (), (layer, whole, outlines_in))
+
 struct Option {
-  std::string id;  // "like_for_like", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
+  std::string id;  // "patch", "like_for_like", "headers", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
   std::string title;
   int rank = 0;  // 1 is recommended
-  bool ok = false;
+  Verdict verdict = Verdict::fails;
+  bool ok = false;  // verdict is not fails
   bool needs_engineer = false;
   std::vector<std::string> engineer_for;  // what an engineer is asked to settle; empty when none is needed
+  std::vector<std::string> asks;          // to be measured or asked; none of it fails the way
+  std::vector<std::string> fails_for;     // why the way does not pass, where no figure says it
+  Balance balance;
   std::vector<Check> checks;
   double height_change_in = 0;  // of the walking surface below the finish, against today
   double weight_psf = 0;
@@ -118,10 +159,11 @@ struct Option {
   std::string trade_off;             // one sentence
   std::vector<FramingLine> framing;  // what it adds or changes
   std::vector<DeckPart> deck;        // what it lays
+  std::vector<TakeOut> takes_out;    // beyond what the cut-back asks for
 };
 BOOST_DESCRIBE_STRUCT(Option, (),
-                      (id, title, rank, ok, needs_engineer, engineer_for, checks, height_change_in, weight_psf, cost, hours, labour, goods, steps, rules_out,
-                       cautions, trade_off, framing, deck))
+                      (id, title, rank, verdict, ok, needs_engineer, engineer_for, asks, fails_for, balance, checks, height_change_in, weight_psf, cost, hours,
+                       labour, goods, steps, rules_out, cautions, trade_off, framing, deck, takes_out))
 
 struct Shore {
   std::string id;
@@ -136,7 +178,7 @@ BOOST_DESCRIBE_STRUCT(Shore, (), (id, at_in, under, load_lb, pad_sf, reason))
 struct WhileOpen {
   std::vector<std::string> unsupported;  // what loses its support when the cut-back is made
   std::vector<Shore> shores;
-  double open_at_once_in = 0;  // how much may be open at once, along the supports
+  double open_at_once_in = 0;  // how much may be open at once, along the supports; 0: none without bracing
   std::vector<std::string> words;
 };
 BOOST_DESCRIBE_STRUCT(WhileOpen, (), (unsupported, shores, open_at_once_in, words))
@@ -146,11 +188,27 @@ struct Floor {
   std::vector<FramingLine> framing;  // the members as found, with what they have lost
   WhileOpen while_open;
   std::vector<Option> options;
-  std::string chosen;  // id of the option taken: the job's own, or the best
+  std::vector<std::string> holds;  // what must be read or known before the work that hangs on it
+  std::string chosen;              // id of the option taken: the job's own, or the best
   std::vector<std::string> cautions;
 };
-BOOST_DESCRIBE_STRUCT(Floor, (), (as_found, framing, while_open, options, chosen, cautions))
+BOOST_DESCRIBE_STRUCT(Floor, (), (as_found, framing, while_open, options, holds, chosen, cautions))
 
 Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back);
+
+// The repair that floor would choose for each state of a member, so that a draw in which opening up finds
+// it soft or gone costs what the plan would have cost; nothing is solved. Soft: cut out and sistered.
+// Gone: replaced in kind. Sound: nothing.
+enum class MemberState { sound, soft, gone };
+BOOST_DESCRIBE_ENUM(MemberState, sound, soft, gone)
+struct MemberRepair {
+  std::string member;
+  MemberState state = MemberState::sound;
+  std::vector<goods::Good> goods;
+  std::vector<Labour> labour;
+  Hours hours;
+  double cost = 0;
+};
+std::vector<MemberRepair> repair_table(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back);
 
 }  // namespace awlmark::floor

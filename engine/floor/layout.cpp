@@ -4,18 +4,15 @@
 #include <cmath>
 
 #include "base/special.hpp"
-#include "floor/member_forces.hpp"
 
 namespace awlmark::floor {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
 constexpr double kLeastSine = 0.26;  // 15 degrees
-constexpr double kStep_in = 6;       // loads are summed over strips of this length of a member
+constexpr double kHungShort_in = 3;  // a hung joist ends at its carrier's face; the deck over that one still has it
 constexpr double kOutside_in = 12;   // a support this far outside the room still carries its deck's edge
-constexpr double kOnGirder_in = 4;   // a joist's rest this near a girder's line lies on it
 
-Point direction(double degrees) { return {det_cos(degrees * kPi / 180), det_sin(degrees * kPi / 180)}; }
 double cross(Point a, Point b) { return a.x_in * b.y_in - a.y_in * b.x_in; }
 double dot(Point a, Point b) { return a.x_in * b.x_in + a.y_in * b.y_in; }
 Point minus(Point a, Point b) { return {a.x_in - b.x_in, a.y_in - b.y_in}; }
@@ -25,21 +22,19 @@ Point unit(Point a, Point b) {
   return length > 0 ? Point{(b.x_in - a.x_in) / length, (b.y_in - a.y_in) / length} : Point{1, 0};
 }
 
-// Whether some joist rests on this girder.
-bool carries_joists(const Model& model, std::size_t girder) {
-  const Member& g = model.members[girder];
-  for (std::size_t j = 0; j < model.members.size(); ++j) {
-    const Member& joist = model.members[j];
-    if (j == girder || joist.role != SupportRole::joist) continue;
-    if (std::fabs(cross(unit(g.from, g.to), unit(joist.from, joist.to))) < kLeastSine) continue;
-    for (const double rest : joist.rests_in)
-      if (distance_to_segment_in(joist.at(rest), g.from, g.to) <= kOnGirder_in) return true;
-  }
+// Whether some member rests on top of this one: then the deck lies on that, not here. What hangs beside it
+// leaves its top to the deck.
+bool carries_members(const Model& model, std::size_t carrier) {
+  for (const Member& member : model.members)
+    for (const auto& rest : member.rests)
+      if (rest.carrier.known() && rest.carrier.of() == carrier && rest.on != RestOn::hanger && rest.on != RestOn::header) return true;
   return false;
 }
 
-// Where a line through p along u meets the room's outline: the stretch around p's own place, or the
-// widest one when p lies outside.
+}  // namespace
+
+Point direction(double degrees) { return {det_cos(degrees * kPi / 180), det_sin(degrees * kPi / 180)}; }
+
 bool room_stretch(const Polygon& room, Point p, Point u, double& low, double& high) {
   std::vector<double> hits;
   for (std::size_t i = 0; i < room.size(); ++i) {
@@ -60,7 +55,10 @@ bool room_stretch(const Polygon& room, Point p, Point u, double& low, double& hi
   return widest > 1e-6;
 }
 
-}  // namespace
+double edge_share_in(double inner_bay_in, double beyond_in) {
+  const double hangs = beyond_in <= kEdgeReach_in ? std::max(0.0, beyond_in) : beyond_in / 2;
+  return std::max(hangs, inner_bay_in / 2);
+}
 
 Point Member::at(double along_in) const { return step(from, unit(from, to), along_in); }
 
@@ -69,17 +67,21 @@ std::vector<std::size_t> deck_supports(const Model& model) {
   const Point u = direction(model.deck.degrees);
   for (std::size_t i = 0; i < model.members.size(); ++i) {
     const Member& member = model.members[i];
-    if (member.length_in() <= 0) continue;
+    if (member.length_in() <= 0 || member.in_bay) continue;
     if (std::fabs(cross(u, unit(member.from, member.to))) < kLeastSine) continue;
-    if (member.role == SupportRole::girder && carries_joists(model, i)) continue;
+    if (member.role == SupportRole::girder && carries_members(model, i)) continue;
     out.push_back(i);
   }
   return out;
 }
 
 std::vector<Crossing> crossings(const Model& model, const std::vector<std::size_t>& supports, Point p) {
+  return crossings(model, supports, p, model.deck.degrees, 1e-6);
+}
+
+std::vector<Crossing> crossings(const Model& model, const std::vector<std::size_t>& supports, Point p, double degrees, double past_in) {
   std::vector<Crossing> out;
-  const Point u = direction(model.deck.degrees);
+  const Point u = direction(degrees);
   for (const std::size_t i : supports) {
     const Member& member = model.members[i];
     const Point v = unit(member.from, member.to);
@@ -87,9 +89,8 @@ std::vector<Crossing> crossings(const Model& model, const std::vector<std::size_
     if (std::fabs(sine) < kLeastSine) continue;
     const double at = cross(minus(member.from, p), v) / sine;
     const double along = cross(minus(member.from, p), u) / sine;
-    const double slack = 1e-6;
-    if (along < -slack || along > member.length_in() + slack) continue;
-    out.push_back({i, at, along, std::fabs(sine)});
+    if (along < -past_in || along > member.length_in() + past_in) continue;
+    out.push_back({i, at, std::clamp(along, 0.0, member.length_in()), std::fabs(sine)});
   }
   std::sort(out.begin(), out.end(),
             [](const Crossing& a, const Crossing& b) { return a.at_in < b.at_in - 1e-9 || (std::fabs(a.at_in - b.at_in) <= 1e-9 && a.member < b.member); });
@@ -118,7 +119,7 @@ std::vector<BoardLine> board_lines(const Model& model, double pitch_in) {
     line.start = step(p, u, a);
     line.offset_in = offset;
     line.length_in = b - a;
-    for (const auto& hit : crossings(model, supports, line.start)) {
+    for (const auto& hit : crossings(model, supports, line.start, model.deck.degrees, kHungShort_in)) {
       if (hit.at_in < -kOutside_in || hit.at_in > line.length_in + kOutside_in) continue;
       // Two members side by side (a lap, a pair) are one support of the deck.
       if (!line.supports_in.empty() && hit.at_in - line.supports_in.back() < 2.5) continue;
@@ -135,160 +136,6 @@ std::vector<BoardLine> board_lines(const Model& model, double pitch_in) {
       if (line.edge_bay_end) line.longest_in = std::max(line.longest_in, line.length_in - line.supports_in.back());
     }
     out.push_back(line);
-  }
-  return out;
-}
-
-namespace {
-
-// Share of the deck that a support takes on one side: half the bay to the next one, or the edge rule.
-double side_share_in(const Model& model, const std::vector<Crossing>& hits, std::size_t index, bool forward, Point origin, double inner_bay_in) {
-  const bool has_next = forward ? index + 1 < hits.size() : index > 0;
-  if (has_next) return std::fabs(hits[forward ? index + 1 : index - 1].at_in - hits[index].at_in) / 2;
-  double low = 0, high = 0;
-  double edge = 0;
-  if (room_stretch(model.room, origin, direction(model.deck.degrees), low, high)) edge = forward ? high - hits[index].at_in : hits[index].at_in - low;
-  const double hangs = edge <= kEdgeReach_in ? std::max(0.0, edge) : edge / 2;
-  return std::max(hangs, inner_bay_in / 2);
-}
-
-void add_even_loads(const Model& model, const std::vector<std::size_t>& supports, std::vector<MemberLoads>& out) {
-  for (const std::size_t i : supports) {
-    const Member& member = model.members[i];
-    const double length = member.length_in();
-    const int strips = std::max(1, static_cast<int>(std::ceil(length / kStep_in)));
-    for (int k = 0; k < strips; ++k) {
-      const double from = length * k / strips, to = length * (k + 1) / strips;
-      const Point p = member.at((from + to) / 2);
-      const auto hits = crossings(model, supports, p);
-      std::size_t mine = hits.size();
-      double widest_bay = 0;
-      for (std::size_t h = 0; h < hits.size(); ++h) {
-        if (hits[h].member == i) mine = h;
-        if (h > 0) widest_bay = std::max(widest_bay, std::min(hits[h].at_in - hits[h - 1].at_in, 96.0));
-      }
-      if (mine == hits.size()) continue;
-      double inner = 0;
-      if (mine > 0) inner = std::max(inner, hits[mine].at_in - hits[mine - 1].at_in);
-      if (mine + 1 < hits.size()) inner = std::max(inner, hits[mine + 1].at_in - hits[mine].at_in);
-      const double share = side_share_in(model, hits, mine, true, p, inner) + side_share_in(model, hits, mine, false, p, inner);
-      const double width = share * hits[mine].sine;
-      out[i].tributary_in = std::max(out[i].tributary_in, width);
-      out[i].dead.lines.push_back(mechanics::uniform(model.dead_psf * width / 144, from, to));
-      out[i].live.lines.push_back(mechanics::uniform(model.live_psf * width / 144, from, to));
-    }
-  }
-}
-
-// One spot's load to the supports on either side of it, by the lever rule.
-void add_spot(const Model& model, const std::vector<std::size_t>& supports, Point p, double lb, bool dead, std::vector<MemberLoads>& out) {
-  const auto hits = crossings(model, supports, p);
-  if (hits.empty() || !(lb > 0)) return;
-  std::size_t after = 0;
-  while (after < hits.size() && hits[after].at_in < 0) ++after;
-  const auto put = [&](const Crossing& hit, double part) {
-    if (part <= 0) return;
-    auto& loads = out[hit.member];
-    (dead ? loads.dead : loads.live).points.push_back({part, hit.along_member_in});
-  };
-  // Past the last support recorded the next one is taken to lie as far on as the bay before it, the
-  // same reading as for even loads; with one support alone nothing is known and it takes all.
-  const auto outside = [&](const Crossing& last, const Crossing* inner) {
-    const double bay = inner ? std::fabs(last.at_in - inner->at_in) : 0;
-    const double beyond = std::fabs(last.at_in);
-    put(last, bay > beyond ? lb * (1 - beyond / bay) : (inner ? 0.0 : lb));
-  };
-  if (after == 0) {
-    outside(hits.front(), hits.size() > 1 ? &hits[1] : nullptr);
-  } else if (after == hits.size()) {
-    outside(hits.back(), hits.size() > 1 ? &hits[hits.size() - 2] : nullptr);
-  } else {
-    const Crossing& a = hits[after - 1];
-    const Crossing& b = hits[after];
-    const double gap = b.at_in - a.at_in;
-    const double to_b = gap > 1e-9 ? -a.at_in / gap : 0.5;
-    put(a, lb * (1 - to_b));
-    put(b, lb * to_b);
-  }
-}
-
-void add_plan_load(const Model& model, const std::vector<std::size_t>& supports, const PlanLoad& load, std::vector<MemberLoads>& out) {
-  std::vector<Point> spots;
-  if (load.area.size() >= 3) {
-    const Box box = bounds(load.area);
-    const int nx = std::max(2, static_cast<int>(std::ceil(box.width_in() / 4))), ny = std::max(2, static_cast<int>(std::ceil(box.height_in() / 4)));
-    for (int i = 0; i < std::min(nx, 40); ++i)
-      for (int j = 0; j < std::min(ny, 40); ++j) {
-        const Point p{box.x0_in + box.width_in() * (i + 0.5) / std::min(nx, 40), box.y0_in + box.height_in() * (j + 0.5) / std::min(ny, 40)};
-        if (contains(load.area, p)) spots.push_back(p);
-      }
-    if (spots.empty()) spots.push_back(centroid(load.area));
-  } else {
-    const double length = distance_in(load.from, load.to);
-    const int parts = std::max(1, static_cast<int>(std::ceil(length / kStep_in)));
-    for (int k = 0; k < parts; ++k) spots.push_back(step(load.from, unit(load.from, load.to), length * (k + 0.5) / parts));
-  }
-  const double relief_lb = load.replaces_live_psf * area_in2(load.area) / 144;
-  const double lb = std::max(0.0, load.lb - relief_lb);
-  for (const Point& p : spots) add_spot(model, supports, p, lb / static_cast<double>(spots.size()), load.lasting, out);
-}
-
-// Spot loads of one strip of the member become one: a thousand points would only slow the beam solver.
-void gather(mechanics::Loads& loads, double length_in) {
-  const int strips = std::max(1, static_cast<int>(std::ceil(length_in / (kStep_in / 2))));
-  std::vector<double> sum(static_cast<std::size_t>(strips), 0.0), moment(static_cast<std::size_t>(strips), 0.0);
-  for (const auto& point : loads.points) {
-    const auto k = static_cast<std::size_t>(std::clamp(static_cast<int>(point.at_in / length_in * strips), 0, strips - 1));
-    sum[k] += point.p_lb;
-    moment[k] += point.p_lb * point.at_in;
-  }
-  loads.points.clear();
-  for (std::size_t k = 0; k < sum.size(); ++k)
-    if (sum[k] > 0) loads.points.push_back({sum[k], moment[k] / sum[k]});
-  std::vector<mechanics::LineLoad> lines;
-  for (const auto& line : loads.lines) {
-    const bool joins = !lines.empty() && std::fabs(lines.back().to_in - line.from_in) < 1e-9 && std::fabs(lines.back().w_to_pli - line.w_from_pli) < 1e-12 &&
-                       std::fabs(line.w_from_pli - line.w_to_pli) < 1e-12 && std::fabs(lines.back().w_from_pli - lines.back().w_to_pli) < 1e-12;
-    if (joins)
-      lines.back().to_in = line.to_in;
-    else
-      lines.push_back(line);
-  }
-  loads.lines = lines;
-}
-
-}  // namespace
-
-std::vector<MemberLoads> member_loads(const Model& model) {
-  std::vector<MemberLoads> out(model.members.size());
-  const auto supports = deck_supports(model);
-  add_even_loads(model, supports, out);
-  for (const auto& load : model.loads) add_plan_load(model, supports, load, out);
-  for (std::size_t i = 0; i < model.members.size(); ++i) {
-    const Member& member = model.members[i];
-    double plf = mechanics::weight_plf(member.values, member.section);
-    if (member.sister) plf += mechanics::weight_plf(member.sister_values.value_or(member.values), *member.sister);
-    out[i].dead.lines.push_back(mechanics::uniform(plf / 12, 0, member.length_in()));
-    gather(out[i].dead, std::max(1.0, member.length_in()));
-    gather(out[i].live, std::max(1.0, member.length_in()));
-  }
-  // Joists first, then the girders they rest on.
-  for (std::size_t j = 0; j < model.members.size(); ++j) {
-    const Member& joist = model.members[j];
-    if (joist.role == SupportRole::girder) continue;
-    const auto forces = member_forces(joist, out[j], 1.0);
-    for (const auto& rest : forces.rests) {
-      const Point p = joist.at(rest.along_in);
-      for (std::size_t g = 0; g < model.members.size(); ++g) {
-        const Member& girder = model.members[g];
-        if (g == j || girder.role != SupportRole::girder || distance_to_segment_in(p, girder.from, girder.to) > kOnGirder_in) continue;
-        if (std::fabs(cross(unit(girder.from, girder.to), unit(joist.from, joist.to))) < kLeastSine) continue;
-        const double along = along_segment_in(p, girder.from, girder.to);
-        if (rest.dead_lb > 0) out[g].dead.points.push_back({rest.dead_lb, along});
-        if (rest.live_lb > 0) out[g].live.points.push_back({rest.live_lb, along});
-        break;
-      }
-    }
   }
   return out;
 }

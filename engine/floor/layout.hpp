@@ -6,14 +6,13 @@
 // need nothing special: their spans run along the board (spacing / sin of the angle).
 // Beyond the last support recorded: up to 6 in. of deck hangs on it; a wider edge bay is taken as
 // carried on its far side by the wall's own framing, and the floor beyond a support at the room's edge
-// as going on for half a bay. Both are said in `assumed`.
+// as going on for half a bay. Both are said in `assumed`. Loads: loads.hpp.
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "floor/model.hpp"
-#include "mechanics/beam.hpp"
 
 namespace awlmark::floor {
 
@@ -31,6 +30,15 @@ struct Crossing {
 };
 // Where the line through `p` along the boards crosses the deck's supports, in rising order.
 std::vector<Crossing> crossings(const Model& model, const std::vector<std::size_t>& supports, Point p);
+// The same along any direction; a member counts `past_in` beyond its ends, as if it ended there.
+std::vector<Crossing> crossings(const Model& model, const std::vector<std::size_t>& supports, Point p, double degrees, double past_in);
+
+// How far past its last support the deck loads it: half the bay before it, or what hangs over to the
+// room's edge. `beyond_in`: from the last support to that edge, where the line crosses the room.
+double edge_share_in(double inner_bay_in, double beyond_in);
+// Where a line through p along u crosses the room's outline: its widest stretch.
+bool room_stretch(const Polygon& room, Point p, Point u, double& low_in, double& high_in);
+Point direction(double degrees);
 
 // One board's line across the room: where it starts and ends at the room's edge, and its supports.
 struct BoardLine {
@@ -45,15 +53,6 @@ struct BoardLine {
 };
 // One line for each plank across the room (`pitch_in` wide), from the low side.
 std::vector<BoardLine> board_lines(const Model& model, double pitch_in);
-
-// Load on each member, positions along it from its `from`.
-struct MemberLoads {
-  mechanics::Loads dead;
-  mechanics::Loads live;
-  double tributary_in = 0;  // widest, square to the member
-};
-// Of every member: the deck's even loads, plan loads, own weight, and what joists bring to girders.
-std::vector<MemberLoads> member_loads(const Model& model);
 
 // Spacing of the deck's supports measured square to them: the widest between neighbours; 0 when fewer than two.
 double widest_spacing_in(const Model& model);

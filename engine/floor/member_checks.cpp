@@ -5,10 +5,9 @@
 
 #include "base/described.hpp"
 #include "base/length.hpp"
+#include "floor/combinations.hpp"
 #include "floor/limits.hpp"
 #include "floor/rest_checks.hpp"
-#include "mechanics/bearing.hpp"
-#include "mechanics/cuts.hpp"
 #include "mechanics/factors.hpp"
 #include "mechanics/member.hpp"
 
@@ -17,25 +16,6 @@ namespace {
 
 using mechanics::Adjusted;
 using mechanics::Section;
-
-// The design values property by property no better than No. 3 of the same species.
-mechanics::DesignValues graded_down(const Member& member) {
-  auto values = member.values;
-  const auto low = mechanics::design_values(member.species, Grade::no_3, member.section);
-  values.fb_psi = std::min(values.fb_psi, low.fb_psi);
-  values.fb_single_psi = std::min(values.fb_single_psi, low.fb_single_psi);
-  values.fv_psi = std::min(values.fv_psi, low.fv_psi);
-  values.fc_perp_psi = std::min(values.fc_perp_psi, low.fc_perp_psi);
-  values.e_psi = std::min(values.e_psi, low.e_psi);
-  values.emin_psi = std::min(values.emin_psi, low.emin_psi);
-  return values;
-}
-
-bool near_rot(const Member& member, double along_in) {
-  for (const auto& zone : member.decay)
-    if (zone.rot && along_in >= zone.from_in - kGradedDown_in && along_in <= zone.to_in + kGradedDown_in) return true;
-  return false;
-}
 
 // The three sets of adjusted values that a member may need.
 struct Values {
@@ -47,8 +27,9 @@ struct Values {
   Adjusted sister_hogging;
 };
 
-Values values_of(const Member& member, double longest_span_in) {
+Values values_of(const Member& member, double longest_span_in, double cd) {
   mechanics::Conditions held;
+  held.cd = cd;
   held.wet = member.wet;
   held.repetitive = member.repetitive;
   auto free = held;
@@ -56,9 +37,14 @@ Values values_of(const Member& member, double longest_span_in) {
   Values out;
   out.sagging = mechanics::adjust(member.values, member.section, held);
   out.hogging = mechanics::adjust(member.values, member.section, free);
-  const auto low = graded_down(member);
-  out.low_sagging = mechanics::adjust(low, member.section, held);
-  out.low_hogging = mechanics::adjust(low, member.section, free);
+  if (member.decay.empty()) {
+    out.low_sagging = out.sagging;
+    out.low_hogging = out.hogging;
+  } else {
+    const auto low = graded_down(member);
+    out.low_sagging = mechanics::adjust(low, member.section, held);
+    out.low_hogging = mechanics::adjust(low, member.section, free);
+  }
   if (member.sister) {
     const auto& values = member.sister_values ? *member.sister_values : member.values;
     held.wet = free.wet = false;
@@ -69,19 +55,19 @@ Values values_of(const Member& member, double longest_span_in) {
 }
 
 // One part of the member (itself or its sister) at one station.
-struct Part {
+struct Ply {
   double share = 1;
   std::optional<Section> left;
   const Adjusted* sagging = nullptr;
   const Adjusted* hogging = nullptr;
 };
 
-std::vector<Part> parts_at(const Member& member, const Values& values, double along_in) {
+std::vector<Ply> parts_at(const Member& member, const Values& values, double along_in) {
   const bool low = near_rot(member, along_in);
-  Part own{1, section_at(member, along_in), low ? &values.low_sagging : &values.sagging, low ? &values.low_hogging : &values.hogging};
+  Ply own{1, section_at(member, along_in), low ? &values.low_sagging : &values.sagging, low ? &values.low_hogging : &values.hogging};
   if (!member.sister) return {own};
   const double own_ei = own.left ? own.sagging->e_psi * own.left->i_in4() : 0;
-  Part sister{1, member.sister, &values.sister_sagging, &values.sister_hogging};
+  Ply sister{1, member.sister, &values.sister_sagging, &values.sister_hogging};
   const double sister_ei = sister.sagging->e_psi * member.sister->i_in4();
   own.share = own_ei / (own_ei + sister_ei);
   sister.share = sister_ei / (own_ei + sister_ei);
@@ -96,9 +82,14 @@ struct Worst {
   double at_in = 0;
   const Adjusted* adjusted = nullptr;
   std::optional<Section> left;
-  void offer(double d, double c, double at, const Adjusted* a, const std::optional<Section>& s) {
+  const char* combination = "";
+  Unsaid unsaid = Unsaid::continuous;
+  void offer(const Worst& other) {
+    if (other.ratio > ratio + 1e-12) *this = other;
+  }
+  void offer(double d, double c, double at, const Adjusted* a, const std::optional<Section>& s, const char* words, Unsaid how) {
     const double r = c > 0 ? d / c : (d > 0 ? kNoRatio : 0.0);
-    if (r > ratio + 1e-12) ratio = r, demand = d, capacity = c, at_in = at, adjusted = a, left = s;
+    if (r > ratio + 1e-12) ratio = r, demand = d, capacity = c, at_in = at, adjusted = a, left = s, combination = words, unsaid = how;
   }
 };
 
@@ -106,19 +97,21 @@ struct WorstOf {
   Worst bending, shear;
 };
 
-void offer_station(const ForceStation& station, const std::vector<Part>& parts, WorstOf& out) {
+void offer_station(const ForceStation& station, const std::vector<Ply>& parts, const Combination& c, Unsaid how, WorstOf& out) {
+  const double up = most(station.moment_inlb, c), down = -least(station.moment_inlb, c);
+  const double shear = std::max(largest(station.shear_before_lb, c), largest(station.shear_after_lb, c));
   for (const auto& part : parts) {
     if (!part.left) {
       // Nothing is left: any force at all is too much. Stress has no meaning, so the force itself stands.
-      const double moment = std::max(station.moment_max_inlb, -station.moment_min_inlb);
-      if (moment > 1) out.bending.offer(moment, 0, station.along_in, part.sagging, part.left);
-      if (station.shear_lb > 1) out.shear.offer(station.shear_lb, 0, station.along_in, part.sagging, part.left);
+      const double moment = std::max(up, down);
+      if (moment > 1) out.bending.offer(moment, 0, station.along_in, part.sagging, part.left, c.words, how);
+      if (shear > 1) out.shear.offer(shear, 0, station.along_in, part.sagging, part.left, c.words, how);
       continue;
     }
     const double s = part.left->s_in3();
-    out.bending.offer(part.share * std::max(0.0, station.moment_max_inlb) / s, part.sagging->fb_psi, station.along_in, part.sagging, part.left);
-    out.bending.offer(part.share * std::max(0.0, -station.moment_min_inlb) / s, part.hogging->fb_psi, station.along_in, part.hogging, part.left);
-    out.shear.offer(part.share * 1.5 * station.shear_lb / part.left->area_in2(), part.sagging->fv_psi, station.along_in, part.sagging, part.left);
+    out.bending.offer(part.share * std::max(0.0, up) / s, part.sagging->fb_psi, station.along_in, part.sagging, part.left, c.words, how);
+    out.bending.offer(part.share * std::max(0.0, down) / s, part.hogging->fb_psi, station.along_in, part.hogging, part.left, c.words, how);
+    out.shear.offer(part.share * 1.5 * shear / part.left->area_in2(), part.sagging->fv_psi, station.along_in, part.sagging, part.left, c.words, how);
   }
 }
 
@@ -132,21 +125,32 @@ Check strength_check(const Member& member, const std::string& kind, const Worst&
     what += ", where " + mechanics::section_words(*worst.left) + " counts";
   else
     what += ", where nothing of it is left";
+  what += std::string("; governs: ") + worst.combination;
+  if (worst.unsaid == Unsaid::spliced) what += ", taken as spliced over its inner rests: nobody said that it runs through";
   reason.steps.insert(reason.steps.begin(), what);
   return make_check("", member.id, kind, worst.demand, worst.capacity, reason);
 }
 
-void check_strength(const Member& member, const MemberForces& forces, const Values& values, FloorChecks& out) {
+// How the member may run over its rests: as recorded, and both ways where nobody said.
+using Ways = std::vector<std::pair<Unsaid, MemberForces>>;
+
+void check_strength(const Member& member, const Ways& ways, double longest_in, FloorChecks& out) {
   WorstOf sound, rot;
-  for (const auto& station : forces.stations) {
-    const bool weak = near_rot(member, station.along_in) || zone_at(member, station.along_in) != nullptr;
-    offer_station(station, parts_at(member, values, station.along_in), weak ? rot : sound);
+  std::vector<Values> values;  // one a combination, kept for the reasons
+  values.reserve(kCombinations.size());
+  for (const auto& c : kCombinations) {
+    values.push_back(values_of(member, longest_in, c.cd));
+    for (const auto& [how, forces] : ways)
+      for (const auto& station : forces.stations) {
+        const bool weak = near_rot(member, station.along_in) || zone_at(member, station.along_in) != nullptr;
+        offer_station(station, parts_at(member, values.back(), station.along_in), c, how, weak ? rot : sound);
+      }
   }
   const auto put = [&](const Worst& worst, const std::string& kind, const std::string& suffix, const std::string& rule, const std::string& place) {
     if (worst.ratio < 0) return;
     auto check = strength_check(member, kind, worst, rule, place);
     check.id = member.id + "." + kind + suffix;
-    add(out, check);
+    add_for(out, member, check);
   };
   put(sound.bending, "bending", "", "NDS 3.3.1: fb = M / S <= Fb'", "");
   put(sound.shear, "shear", "", "NDS 3.4.1: fv = 3 V / (2 b d) <= Fv'", "");
@@ -155,17 +159,18 @@ void check_strength(const Member& member, const MemberForces& forces, const Valu
   put(rot.shear, "shear", "_at_rot", "NDS 3.4.1 on what is left; rotten wood counts for nothing, wood within 12 in. of it as No. 3", place);
 }
 
-void check_stiffness(const Model& model, const Member& member, const MemberForces& forces, FloorChecks& out) {
-  const auto live = live_limit(model.finish, model.deflection_over);
+void check_stiffness(const Model& model, const Member& member, const Ways& ways, FloorChecks& out) {
+  const auto live = model.as_found ? live_limit(Finish::other, std::nullopt) : live_limit(model.finish, model.deflection_over);
   const auto total = total_limit();
   const ForceSpan* worst = nullptr;
   const ForceSpan* worst_total = nullptr;
   // A cantilever's span counts twice (IRC Table R301.7 note b).
   const auto length = [](const ForceSpan& span) { return (span.cantilever ? 2 : 1) * (span.to_in - span.from_in); };
-  for (const auto& span : forces.spans) {
-    if (!worst || span.live_in / length(span) > worst->live_in / length(*worst) + 1e-12) worst = &span;
-    if (!worst_total || span.total_in / length(span) > worst_total->total_in / length(*worst_total) + 1e-12) worst_total = &span;
-  }
+  for (const auto& [how, forces] : ways)
+    for (const auto& span : forces.spans) {
+      if (!worst || span.live_in / length(span) > worst->live_in / length(*worst) + 1e-12) worst = &span;
+      if (!worst_total || span.total_in / length(span) > worst_total->total_in / length(*worst_total) + 1e-12) worst_total = &span;
+    }
   if (!worst || !worst_total) return;
   const auto put = [&](const std::string& kind, double down, const ForceSpan& span, const Limit& limit, const std::string& what, const std::string& step) {
     Reason reason = limit.reason;
@@ -174,9 +179,10 @@ void check_stiffness(const Model& model, const Member& member, const MemberForce
     reason.steps.push_back("span " + format_inches(length(span)) + (span.cantilever ? " (twice the overhang)" : "") + ", limit span / " +
                            format_number(limit.over, 0));
     reason.steps.push_back(step);
-    add(out, make_check(member.id + "." + kind, member.id, kind, down, length(span) / limit.over, reason));
+    add_for(out, member, make_check(member.id + "." + kind, member.id, kind, down, length(span) / limit.over, reason));
   };
-  put("deflection_live", worst->live_in, *worst, live, "deflection under live load", "the worst pattern of live load over the spans; E' I of what is left");
+  put("deflection_live", worst->live_in, *worst, live, "deflection under live load",
+      "the worst pattern of live load over the spans, no snow; E' I of what is left");
   put("deflection_total", worst_total->total_in, *worst_total, total, "long-term deflection",
       std::string("Kcr dead + live, NDS 3.5.2, Kcr = ") + (member.wet ? "2.0 wet" : "1.5 dry"));
 }
@@ -191,52 +197,42 @@ void check_slenderness(const Member& member, FloorChecks& out) {
   reason.source = "NDS";
   reason.edition = "2018";
   reason.status = SourceStatus::memory;
-  add(out, make_check(member.id + ".lateral", member.id, "lateral", ratio, 6, reason));
+  add_for(out, member, make_check(member.id + ".lateral", member.id, "lateral", ratio, 6, reason));
   if (ratio > 5 && ratio <= 6) out.words.push_back(member_words(member) + " needs bridging or blocking every 8 ft.");
 }
 
-void check_cuts(const Member& member, FloorChecks& out) {
-  for (std::size_t i = 0; i < member.cuts.size(); ++i) {
-    const auto& cut = member.cuts[i];
-    double before = 0, after = member.length_in();
-    for (const double rest : member.rests_in) {
-      if (rest <= cut.along_in) before = rest;
-      if (rest > cut.along_in) {
-        after = rest;
-        break;
-      }
-    }
-    const auto take = [&](const mechanics::Verdict& verdict, const std::string& what) {
-      const std::string prefix = member.id + "." + what + std::to_string(i + 1);
-      for (auto check : verdict.checks) {
-        check.id = prefix + "." + check.kind;
-        check.member = member.id;
-        add(out, check);
-      }
-      if (verdict.ok) return;
-      out.words.push_back(member_words(member) + ", " + what + " at " + format_inches(cut.along_in) + ": " + verdict.why);
-      if (std::any_of(verdict.checks.begin(), verdict.checks.end(), [](const Check& check) { return !check.ok; })) return;
-      // Refused for its place, not its size: no figure compares, so the check fails outright.
-      Reason reason = mechanics::cut_limits(member.section.d_in).reason;
-      reason.compares = what + " in " + member_words(member) + " against where the code allows one: " + verdict.why;
-      add(out, forbidden_check(prefix + ".place", member.id, "cut_place", cut.along_in, reason));
-    };
-    if (cut.hole_diameter_in)
-      take(mechanics::check_hole(member.section.b_in, member.section.d_in, *cut.hole_diameter_in,
-                                 cut.hole_from_top_in.value_or(std::max(0.0, (member.section.d_in - *cut.hole_diameter_in) / 2))),
-           "hole");
-    if (cut.notch_depth_in)
-      take(mechanics::check_notch(member.section.b_in, member.section.d_in, *cut.notch_depth_in, cut.notch_length_in, cut.along_in - before, after - before,
-                                  cut.face == Face::bottom),
-           "notch");
-  }
+void check_supported(const Member& member, std::size_t rests, const std::string& why, FloorChecks& out) {
+  Reason reason;
+  reason.compares = "rests that hold " + member_words(member) + " against the two that a beam needs";
+  reason.rule = "statics: " + why;
+  reason.source = "statics";
+  reason.status = SourceStatus::derived;
+  auto check = make_check(member.id + ".rests", member.id, "rests", 2, static_cast<double>(rests), reason);
+  if (check.ok) check.ok = false, check.state = CheckState::not_allowed;
+  add(out, check);
 }
+
+bool stress(const std::string& kind) { return kind != "deflection_live" && kind != "deflection_total" && kind != "lateral"; }
 
 }  // namespace
 
 void add(FloorChecks& out, Check check) {
   out.ok = out.ok && check.ok;
   out.checks.push_back(std::move(check));
+}
+
+void add_for(FloorChecks& out, const Member& member, Check check) {
+  if (!check.ok && check.state == CheckState::fails && member.as_it_was && (!stress(check.kind) || check.ratio <= kDangerous)) {
+    check.ok = true;
+    check.state = CheckState::stands;
+    check.reason.steps.push_back(
+        "old, sound and not loaded more than before: it keeps its former strength; a repair need not change that (existing-building rules)");
+  }
+  check.standing = doc::word_of(member.as_it_was     ? Standing::old
+                                : member.was_damaged ? Standing::damaged
+                                : member.new_wood    ? Standing::new_wood
+                                                     : Standing::newly_loaded);
+  add(out, std::move(check));
 }
 
 std::string member_words(const Member& member) {
@@ -246,30 +242,46 @@ std::string member_words(const Member& member) {
 }
 
 void check_one_member(const Model& model, const Member& member, const MemberLoads& loads, FloorChecks& out) {
-  const auto forces = member_forces(member, loads, member.wet ? 2.0 : 1.5);
-  if (!forces.solved) {
-    out.words.push_back(member_words(member) + " could not be reckoned: its rests make no beam.");
-    out.ok = false;
+  Ways ways;
+  ways.emplace_back(Unsaid::continuous, member_forces(member, loads, creep_of(member)));
+  if (!ways.front().second.solved) {
+    check_supported(member, member.rests.size(),
+                    member.rests.size() < 2 ? "with fewer than two rests it falls; an end that hangs free carries nothing" : "its rests make no beam", out);
     return;
   }
+  if (splice_unsaid(member)) {
+    ways.emplace_back(Unsaid::spliced, member_forces(member, loads, creep_of(member), Unsaid::spliced));
+    if (!ways.back().second.solved) ways.pop_back();
+  }
   double longest = 0;
-  for (const auto& span : forces.spans) longest = std::max(longest, span.to_in - span.from_in);
-  check_strength(member, forces, values_of(member, longest), out);
-  check_rests(member, forces, out);
-  check_stiffness(model, member, forces, out);
+  for (const auto& [how, forces] : ways)
+    for (const auto& span : forces.spans) longest = std::max(longest, span.to_in - span.from_in);
+  check_strength(member, ways, longest, out);
+  for (const auto& [how, forces] : ways) check_rests(model, member, forces, how, out);
+  check_stiffness(model, member, ways, out);
   check_slenderness(member, out);
-  check_cuts(member, out);
+  check_cuts(member, ways.front().second, out);
 }
 
-FloorChecks check_members(const Model& model) {
+FloorChecks check_members(const Model& model, const Paths& paths) {
   FloorChecks out;
-  const auto loads = member_loads(model);
   for (std::size_t i = 0; i < model.members.size(); ++i) {
     // A ledger or a wall's framing lies on what is behind it: its own bending is not ours to check.
-    if (model.members[i].role == SupportRole::ledger || model.members[i].role == SupportRole::wall) continue;
-    check_one_member(model, model.members[i], loads[i], out);
+    if (model.members[i].lies_on) continue;
+    if (paths.in_ring[i])
+      check_supported(model.members[i], 0, "members that only carry each other in a ring hold nothing", out);
+    else
+      check_one_member(model, model.members[i], paths.loads[i], out);
   }
   return out;
+}
+
+bool member_passes(const Model& model, std::size_t index, Case which) {
+  FloorChecks out;
+  Member member = model.members[index];
+  member.as_it_was = false;
+  check_one_member(model, member, load_paths(model, which).loads[index], out);
+  return out.ok;
 }
 
 }  // namespace awlmark::floor

@@ -7,6 +7,8 @@
 #include "floor/build.hpp"
 #include "floor/layout.hpp"
 #include "floor/option_plan.hpp"
+#include "floor/paths.hpp"
+#include "floor/rest_checks.hpp"
 #include "tables/materials.hpp"
 
 namespace awlmark::floor {
@@ -15,6 +17,28 @@ namespace {
 constexpr double kDepths_in[] = {11.25, 9.25, 7.25, 5.5, 3.5};
 constexpr double kPly_in = 1.5;
 constexpr int kMostPlies = 3;
+constexpr double kLongest_in = 240;  // of a stick at an ordinary yard
+
+// Sections of No. 2 that a yard sells, of one depth, in rising breadth: single, doubled and tripled 2-in.
+// lumber for joists; for girders also 4-in. pieces and four plies.
+std::vector<mechanics::Section> sold_sections(double depth_in, bool girder, double least_b_in) {
+  std::vector<mechanics::Section> all{mechanics::rectangle(1.5, depth_in), mechanics::rectangle(3, depth_in, 2)};
+  if (girder) all.push_back(mechanics::rectangle(3.5, depth_in));
+  all.push_back(mechanics::rectangle(4.5, depth_in, 3));
+  if (girder) all.push_back(mechanics::rectangle(6, depth_in, 4));
+  std::vector<mechanics::Section> out;
+  for (const auto& section : all)
+    if (section.b_in >= least_b_in - 0.55) out.push_back(section);
+  if (out.empty()) out.push_back(all.back());
+  return out;
+}
+
+std::string fastening(const mechanics::Section& sister) {
+  return sister.plies > 1 ? "structural screws 0.22 in. through all plies, two rows 12 in. apart, staggered, two more at each end and beside each cut"
+                          : "16d common nails (0.162 x 3 1/2 in.), two rows 12 in. apart, staggered, four more at each end and beside each cut";
+}
+
+}  // namespace
 
 // What a lumber yard sells for it: "2x8", "2-2x8", "4x10".
 std::string yard_name(const mechanics::Section& section) {
@@ -32,16 +56,15 @@ FramingLine line_of(const Member& member, const std::string& kind, const mechani
   line.size = yard_name(section);
   line.b_in = section.b_in;
   line.d_in = section.d_in;
-  line.rests_at_in = member.rests_in;
+  line.rests_at_in = member.rests_in();
   line.note = note;
   return line;
 }
 
-// Whether one member passes under the loads of the whole model.
-bool passes(const Model& model, std::size_t index) {
-  FloorChecks out;
-  check_one_member(model, model.members[index], member_loads(model)[index], out);
-  return out.ok;
+double sold_depth_in(double d_in) {
+  for (const double d : kDepths_in)
+    if (d <= d_in + 0.05) return d;
+  return kDepths_in[4];
 }
 
 void buy_lumber(OptionPlan& plan, const Site& site, goods::Kind kind, const std::string& item, const mechanics::Section& section, double length_in,
@@ -66,77 +89,100 @@ void say_for_member(std::vector<std::string>& steps, const std::string& id, cons
   steps.push_back(head + id + tail);
 }
 
-}  // namespace
-
-std::vector<std::size_t> members_to_treat(const OptionPlan& plan) {
-  const auto checks = check_members(plan.model);
+std::vector<std::size_t> members_to_treat(OptionPlan& plan, const Site& site, bool damage_only) {
+  settle_standing(plan, site);
+  const auto checks = check_members(plan.model, load_paths(plan.model, Case::known)).checks;
   std::vector<std::size_t> out;
   for (std::size_t i = 0; i < plan.model.members.size(); ++i) {
     const auto& member = plan.model.members[i];
-    if (member.role != SupportRole::joist && member.role != SupportRole::girder) continue;
-    if (std::any_of(checks.checks.begin(), checks.checks.end(), [&](const Check& check) { return check.member == member.id && !check.ok; })) out.push_back(i);
+    if (member.new_wood || member.sister) continue;
+    const bool rot = has_rot(member);
+    const bool fails = !member.lies_on && std::any_of(checks.begin(), checks.end(), [&](const Check& check) {
+      return check.member == member.id && !check.ok && check.kind != "rests" && (!damage_only || check.standing.value_or("") == "damaged");
+    });
+    if (rot || fails) out.push_back(i);
   }
   return out;
 }
 
-void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool upsize) {
-  auto& member = plan.model.members[index];
-  member.decay.clear();
-  member.cuts.clear();
-  member.new_wood = true;
-  // New lumber is bought as No. 2 or better of the job's species, or of whatever the yard has: then the worst No. 2.
-  member.grade = Grade::no_2;
-  member.values = mechanics::design_values(member.species, Grade::no_2, member.section);
-  const mechanics::Section first = member.section;
-  for (int more = 1; upsize && more <= kMostPlies && !passes(plan.model, index); ++more) {
-    member.section = first.plies == 1 && first.b_in > 2 ? mechanics::rectangle(first.b_in + kPly_in * more, first.d_in, 1)
-                                                        : mechanics::rectangle(first.b_in + first.ply_b_in() * more, first.d_in, first.plies + more);
-    member.repetitive = false;
-    member.values = mechanics::design_values(member.species, Grade::no_2, member.section);
-  }
-  plan.option.framing.push_back(line_of(member, "new_member", member.section, "replaces " + member.id));
+void price_member(OptionPlan& plan, const Site& site, const Member& member) {
   const bool girder = member.role == SupportRole::girder;
   buy_lumber(plan, site, girder ? goods::Kind::girder : goods::Kind::joist,
              yard_name({member.section.ply_b_in(), member.section.d_in, 1}) + (girder ? " girder, No. 2" : " joist, No. 2"), member.section, member.length_in(),
              with_members());
   add_good(plan, site, goods::connectors(2), with_members());
   add_hours(plan, "replace_member", (girder ? 2.0 : 1.0) * member.section.plies, with_members());
+}
+
+void price_sister(OptionPlan& plan, const Site& site, const Member& member) {
+  const auto& sister = *member.sister;
+  buy_lumber(plan, site, goods::Kind::sister, yard_name({kPly_in, sister.d_in, 1}) + " sister", sister, member.length_in(), with_members());
+  add_hours(plan, "sister", sister.plies * std::max(1.0, member.length_in() / 96), with_members());
+  std::size_t hung = 0;
+  for (const auto& rest : member.rests) hung += rest.on == RestOn::hanger || rest.on == RestOn::header || rest.on == RestOn::joist ? 1 : 0;
+  if (hung > 0) add_good(plan, site, goods::connectors(static_cast<double>(hung)), with_members());
+}
+
+void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool upsize) {
+  const double depth = sold_depth_in(plan.model.members[index].section.d_in);
+  const bool girder = plan.model.members[index].role == SupportRole::girder;
+  const double old_b = plan.model.members[index].section.b_in, old_d = plan.model.members[index].section.d_in;
+  for (const auto& section : sold_sections(depth, girder, old_b)) {
+    auto& member = plan.model.members[index];
+    member.decay.clear();
+    member.cuts.clear();
+    member.new_wood = true;
+    // New lumber is bought as No. 2 or better of the job's species, or of whatever the yard has: then the worst No. 2.
+    member.grade = Grade::no_2;
+    member.section = section;
+    member.values = mechanics::design_values(member.species, Grade::no_2, section);
+    member.repetitive = member.repetitive && section.plies == 1;
+    if (member.length_in() <= kLongest_in)
+      for (auto& rest : member.rests) rest.over = rest.over == OverRest::unknown ? OverRest::continuous : rest.over;
+    if (!upsize || member.lies_on || member_passes(plan.model, index, Case::low)) break;
+  }
+  const auto& member = plan.model.members[index];
+  plan.option.framing.push_back(line_of(member, "new_member", member.section, "replaces " + member.id));
+  price_member(plan, site, member);
   say_for_member(plan.option.steps, member.id, "Shore beside ",
-                 " (one at a time): take it out, set a new " + yard_name(member.section) + " " + format_length(member.length_in()) + " long on sound rests.");
+                 " (one at a time): take it out, set a new " + yard_name(member.section) + " " + format_length(member.length_in()) + " long on sound rests" +
+                     (old_d - depth > 0.05 ? ", packed up " + format_inches(old_d - depth) + " with treated wood or steel shims to the old height" : "") + ".");
+  if (member.section.plies > 1) say_for_member(plan.option.steps, member.id, "Fasten the plies of ", " with " + fastening(member.section) + ".");
 }
 
 void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
-  auto& member = plan.model.members[index];
-  double depth = 0;
-  for (const double d : kDepths_in)
-    if (d <= member.section.d_in + 0.05) {
-      depth = d;
-      break;
-    }
-  if (depth <= 0) depth = member.section.d_in;
-  for (int plies = 1; plies <= kMostPlies; ++plies) {
+  const double depth = sold_depth_in(plan.model.members[index].section.d_in);
+  const int most = plan.model.members[index].lies_on ? 1 : kMostPlies;
+  for (int plies = 1; plies <= most; ++plies) {
+    auto& member = plan.model.members[index];
     member.sister = mechanics::rectangle(kPly_in * plies, depth, plies);
     member.sister_values = mechanics::design_values(member.species, Grade::no_2, mechanics::rectangle(kPly_in, depth, 1));
-    if (passes(plan.model, index)) break;
+    if (member.lies_on || member_passes(plan.model, index, Case::low)) break;
   }
+  const auto& member = plan.model.members[index];
   const auto& sister = *member.sister;
-  FramingLine line =
+  plan.option.framing.push_back(
       line_of(member, "sister", sister,
-              std::to_string(sister.plies) + (sister.plies == 1 ? " sister" : " sisters") + " beside " + member.id + ", full length, bearing on every rest");
-  plan.option.framing.push_back(line);
-  buy_lumber(plan, site, goods::Kind::sister, yard_name({kPly_in, depth, 1}) + " sister", sister, member.length_in(), with_members());
-  add_hours(plan, "sister", sister.plies * std::max(1.0, member.length_in() / 96), with_members());
+              std::to_string(sister.plies) + (sister.plies == 1 ? " sister" : " sisters") + " beside " + member.id + ", full length, from rest to rest"));
+  price_sister(plan, site, member);
   const bool rot = has_rot(member);
+  double narrow = 0;
+  for (const auto& rest : member.rests)
+    if (sister_bearing_in(member, rest) < sister.b_in - 0.01) narrow = std::max(narrow, member.section.b_in + 2 * sister.b_in);
   say_for_member(plan.option.steps, member.id, rot ? "Cut the rot out of " : "Beside ",
-                 std::string(rot ? ", let it dry, treat the cut" : ", too weak or too limber as found") + ": set " + std::to_string(sister.plies) + " " +
-                     yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") + format_length(member.length_in()) +
-                     " long with bearing at every rest; two rows of nails or structural screws, 12 in. apart, staggered.");
+                 std::string(rot ? " back to sound, dry wood (preservative restores nothing), pack its seat with treated wood or steel where the cut took it"
+                                 : ", which what it must carry asks more of") +
+                     ": set " + std::to_string(sister.plies) + " " + yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") +
+                     format_length(member.length_in()) + " long, from rest to rest; " + fastening(sister) + ".");
+  if (narrow > 0)
+    say_for_member(plan.option.steps, member.id, "The posts under ",
+                   " are too narrow for the sister: it bears there only by what the checks count; a steel cap " + format_inches(narrow) +
+                       " wide, or a second post under it, gives it a seat of its own.");
 }
 
 void add_joists(OptionPlan& plan, const Site& site) {
   constexpr double kSpacing_in = 16;
   const auto lines = board_lines(site.found, kSpacing_in);
-  const auto supports = deck_supports(site.found);
   double longest = 0;
   for (const auto& line : lines)
     for (std::size_t s = 0; s + 1 < line.supports_in.size(); ++s) longest = std::max(longest, line.supports_in[s + 1] - line.supports_in[s]);
@@ -150,26 +196,42 @@ void add_joists(OptionPlan& plan, const Site& site) {
     int number = 0;
     for (const auto& line : lines) {
       std::vector<double> places = line.supports_in;
-      if (line.edge_bay_start) places.insert(places.begin(), 0.0);
-      if (line.edge_bay_end) places.push_back(line.length_in);
+      std::vector<int> carriers;
+      for (const std::size_t m : line.members) carriers.push_back(static_cast<int>(m));
+      if (line.edge_bay_start) places.insert(places.begin(), 0.0), carriers.insert(carriers.begin(), -1);
+      if (line.edge_bay_end) places.push_back(line.length_in), carriers.push_back(-1);
+      // From face to face of what they hang between.
+      const auto half = [&](int carrier) { return carrier < 0 ? 0.0 : trial.members[static_cast<std::size_t>(carrier)].section.b_in / 2; };
       for (std::size_t s = 0; s + 1 < places.size(); ++s) {
-        if (places[s + 1] - places[s] < 6) continue;
+        const double from = places[s] + half(carriers[s]), to = places[s + 1] - half(carriers[s + 1]);
+        if (to - from < 6) continue;
         Member joist;
         joist.id = "new" + std::to_string(++number);
         joist.role = SupportRole::joist;
-        joist.from = {line.start.x_in + places[s] * u.x_in, line.start.y_in + places[s] * u.y_in};
-        joist.to = {line.start.x_in + places[s + 1] * u.x_in, line.start.y_in + places[s + 1] * u.y_in};
+        joist.from = {line.start.x_in + from * u.x_in, line.start.y_in + from * u.y_in};
+        joist.to = {line.start.x_in + to * u.x_in, line.start.y_in + to * u.y_in};
         joist.section = section;
         joist.grade = Grade::no_2;
         joist.values = mechanics::design_values(Species::unknown, Grade::no_2, section);
-        joist.rests_in = {0, places[s + 1] - places[s]};
+        for (const std::size_t end : {s, s + 1}) {
+          plan::Rest rest;
+          rest.along_in = end == s ? 0 : to - from;
+          rest.on = carriers[end] < 0 ? RestOn::wall : RestOn::hanger;
+          rest.bearing_known = true;
+          if (carriers[end] >= 0) {
+            const auto& carrier = trial.members[static_cast<std::size_t>(carriers[end])];
+            rest.carrier = plan::MemberIx{carriers[end]};
+            rest.along_carrier_in = along_segment_in(end == s ? joist.from : joist.to, carrier.from, carrier.to);
+          }
+          joist.rests.push_back(rest);
+        }
         joist.repetitive = lines.size() >= 3;
         joist.new_wood = true;
         trial.members.push_back(joist);
       }
     }
     trial.deck.degrees = site.found.deck.degrees + 90;
-    const auto checks = check_members(trial);
+    const auto checks = check_members(trial, load_paths(trial, Case::known));
     const bool good =
         std::none_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return check.member.compare(0, 3, "new") == 0 && !check.ok; });
     if (!good && pick + 1 < 4) continue;
@@ -177,7 +239,7 @@ void add_joists(OptionPlan& plan, const Site& site) {
     for (const auto& member : trial.members) {
       if (!member.new_wood || member.id.compare(0, 3, "new") != 0) continue;
       ++count;
-      const double cut = std::max(6.0, member.length_in() - (supports.empty() ? 1.5 : site.found.members[supports.front()].section.b_in));
+      const double cut = member.length_in();
       plan.option.framing.push_back(line_of(member, "added_joist", section, "hung between supports, " + format_inches(cut) + " long"));
       buy_lumber(plan, site, goods::Kind::added_joist, std::string(sizes[pick]) + " added joist, No. 2", section, cut, {});
     }

@@ -7,12 +7,14 @@
 #include "base/length.hpp"
 #include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
+#include "floor/paths.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
 
 namespace awlmark::floor {
 namespace {
 
+constexpr double kMoreLoad = 1.05;  // an increase up to 5 percent leaves a member as it was (IEBC 2018 805.2, from memory)
 constexpr double kThinset_in = 0.1875;
 constexpr double kBacker_in = 0.25;
 
@@ -24,28 +26,83 @@ std::string joined(const std::vector<std::string>& items) {
   return out;
 }
 
-// Members that a bearing wall loads away from their rests, split by whether the option works on them.
-void ask_about_walls(OptionPlan& plan, const Site& site) {
-  for (const auto& bearing : bearing_walls(site.job)) {
-    std::vector<std::string> loaded, touched;
-    double farthest_in = 0;
-    for (const auto& off : off_rests(site.found, *bearing.wall)) {
-      const auto& id = site.found.members[off.member].id;
-      loaded.push_back(id);
-      farthest_in = std::max(farthest_in, off.from_rest_in);
-      if (std::any_of(plan.option.framing.begin(), plan.option.framing.end(),
-                      [&](const FramingLine& line) { return line.id == id && (line.kind == "sister" || line.kind == "new_member"); }))
-        touched.push_back(id);
-    }
-    if (loaded.empty()) continue;
-    if (!bearing.load_given)
-      plan.option.engineer_for.push_back("wall " + bearing.wall->id + " stands on " + joined(loaded) + " up to " + format_length(farthest_in) +
-                                         " from a rest, and its load (" + format_number(bearing.plf(), 0) +
-                                         " lb/ft) is only assumed: IRC R502.4 asks that the members be sized for it");
-    if (!touched.empty())
-      plan.option.engineer_for.push_back("how wall " + bearing.wall->id + " is held while " + joined(touched) + (touched.size() == 1 ? " is" : " are") +
-                                         " worked on under it");
+bool works_on(const OptionPlan& plan, const std::string& id) {
+  return std::any_of(plan.option.framing.begin(), plan.option.framing.end(),
+                     [&](const FramingLine& line) { return line.id == id && (line.kind == "sister" || line.kind == "new_member"); });
+}
+
+// What to ask of walls whose load nobody knows, and how walls are held over members that are worked on.
+void say_walls(OptionPlan& plan, const Site& site) {
+  for (const auto& bearing : bearing_walls(site.job, plan::framing_of(site.job))) {
+    std::vector<std::string> touched;
+    for (const auto& off : off_rests(site.found, *bearing.wall))
+      if (works_on(plan, site.found.members[off.member].id)) touched.push_back(site.found.members[off.member].id);
+    if (!touched.empty() && bearing.high.sum() > 0)
+      plan.option.cautions.push_back("Hold wall " + bearing.wall->id + " (" + bearing.carries() + (bearing.known ? "" : ", assumed") +
+                                     ") on shores of its own before " + joined(touched) + (touched.size() == 1 ? " is" : " are") + " worked on under it.");
+    if (!bearing.known && plan.option.verdict != Verdict::passes && plan.option.verdict != Verdict::fails)
+      plan.option.asks.push_back("What wall " + bearing.wall->id + " carries decides this way: look in the attic, or have an engineer say it (" +
+                                 bearing.carries() + " run here).");
   }
+}
+
+// Pipes, wires and ducts where sisters and blocks go.
+void say_obstacles(OptionPlan& plan, const Site& site) {
+  constexpr double kInTheWay_in = 5;
+  for (const auto& obstacle : site.job.in_bays)
+    for (const auto& member : plan.model.members) {
+      if (!member.sister && !member.new_wood) continue;
+      const Point middle{(obstacle.from_in.x_in + obstacle.to_in.x_in) / 2, (obstacle.from_in.y_in + obstacle.to_in.y_in) / 2};
+      double off = 1e300;
+      for (const Point& p : {obstacle.from_in, middle, obstacle.to_in}) off = std::min(off, distance_to_segment_in(p, member.from, member.to));
+      if (off > kInTheWay_in) continue;
+      const std::string what = doc::word_of(obstacle.kind) + " " + obstacle.id;
+      if (obstacle.can_move.value_or(false)) add_hours(plan, "move_pipe", 1);
+      plan.option.asks.push_back(what + " runs beside " + member.id + ": " +
+                                 (obstacle.can_move
+                                      ? (*obstacle.can_move ? "moved first, its hours are counted" : "it stays; set the new wood on the other side")
+                                      : "can it move? Until then this way stands under that question") +
+                                 ".");
+      break;
+    }
+}
+
+// Rotten structural wood is cut out or bypassed, or the way does not pass.
+void refuse_rot(OptionPlan& plan) {
+  for (const auto& member : plan.model.members) {
+    const bool rot = std::any_of(member.decay.begin(), member.decay.end(), [](const DecayZone& zone) { return zone.rot; });
+    if (!rot || member.sister) continue;
+    plan.option.fails_for.push_back("known rot stays in " + member.id + ", which nothing bypasses");
+    plan.option.verdict = Verdict::fails;
+  }
+}
+
+// New joists closer than 18 in. to soil, girders closer than 12 in., are treated (IRC R317.1).
+void say_treated(OptionPlan& plan, const Site& site) {
+  if (site.job.job.below != Below::crawl_space || plan.option.framing.empty()) return;
+  if (!site.job.job.headroom_in)
+    plan.option.asks.push_back(
+        "Measure from the soil up to the framing: new joists closer than 18\", girders closer than 12\" are bought treated, with hot-dipped or stainless "
+        "fasteners (IRC R317.1).");
+  else if (*site.job.job.headroom_in < 18)
+    plan.option.cautions.push_back(
+        "The soil is closer than 18\" to the joists: new wood is treated, fasteners are hot-dipped or stainless (IRC R317.1, R317.3).");
+}
+
+// How the new wood gets in, and what else must be opened for it.
+void say_length(OptionPlan& plan, const Site& site) {
+  double longest = 0;
+  for (const auto& line : plan.option.framing)
+    if (line.kind == "sister" || line.kind == "new_member") longest = std::max(longest, distance_in(line.from_in, line.to_in));
+  if (longest <= 0 || site.found.room.size() < 3) return;
+  const Box box = bounds(site.found.room);
+  const double room = std::sqrt(box.width_in() * box.width_in() + box.height_in() * box.height_in());
+  if (longest <= room - 12) return;
+  const bool room_below = site.job.job.below == Below::room || site.job.job.storey == Storey::upper;
+  plan.option.steps.push_back("Pieces " + format_length(longest) + " long do not turn in through this room: " +
+                              (room_below ? "open the ceiling below along them, or the floor of the next room."
+                                          : "bring them in from below, through the hatch or an opening in the foundation wall; measure it first."));
+  if (room_below) add_hours(plan, "open_ceiling", longest / 12);
 }
 
 // Girders that the option works on.
@@ -53,9 +110,7 @@ void ask_about_girders(OptionPlan& plan, const Site& site) {
   std::vector<std::string> names;
   for (const auto& member : site.found.members) {
     if (member.role != SupportRole::girder) continue;
-    if (std::any_of(plan.option.framing.begin(), plan.option.framing.end(),
-                    [&](const FramingLine& line) { return line.id == member.id && (line.kind == "sister" || line.kind == "new_member"); }))
-      names.push_back(member.id);
+    if (works_on(plan, member.id)) names.push_back(member.id);
   }
   if (!names.empty())
     plan.option.engineer_for.push_back("fastening, shores and footings of " + std::string(names.size() == 1 ? "girder " : "girders ") + joined(names) +
@@ -63,10 +118,14 @@ void ask_about_girders(OptionPlan& plan, const Site& site) {
 }
 
 void ask_about_checks(OptionPlan& plan) {
-  if (plan.option.ok) return;
   std::vector<std::string> failed;
   for (const auto& check : plan.option.checks)
-    if (!check.ok) failed.push_back(check.id);
+    if (!check.ok && std::find(failed.begin(), failed.end(), check.id) == failed.end()) failed.push_back(check.id);
+  if (plan.option.verdict == Verdict::ask) {
+    // The question comes first; whoever cannot answer it asks an engineer.
+    return;
+  }
+  if (plan.option.verdict != Verdict::fails && plan.option.verdict != Verdict::engineer) return;
   constexpr std::size_t kNamed = 6;
   const std::size_t more = failed.size() > kNamed ? failed.size() - kNamed : 0;
   failed.resize(failed.size() - more);
@@ -96,6 +155,7 @@ Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_bac
   Site site{job, found, cut_back};
   site.labour_per_hour = job.rates && job.rates->labour_per_hour ? *job.rates->labour_per_hour : tables::rate("labour_per_hour").value;
   site.shores = shores;
+  for (const auto& loads : load_paths(found, Case::low).loads) site.found_lb.push_back(total_lb(loads.full));
   for (const auto& layer : job.layers) {
     const auto& kind = tables::material_facts(doc::word_of(layer.material)).kind;
     if (!layer.outline_in && (kind == "deck" || kind == "underlayment")) site.old_build_up_in += thickness_in(layer);
@@ -112,6 +172,7 @@ OptionPlan plan_from(const Site& site, const std::string& id, const std::string&
   plan.model = site.found;
   plan.option.id = id;
   plan.option.title = title;
+  plan.model.as_found = false;
   plan.model.deck.rot_depth_in = 0;
   plan.model.deck.wet = false;
   for (auto& member : plan.model.members) member.wet = false;
@@ -163,23 +224,53 @@ goods::Section yard_section(const mechanics::Section& section) {
 
 goods::Growth with_deck(const Site& site) { return {goods::Extent::layer_sf, site.found.deck.layer}; }
 
+bool tile_finish(Finish finish) { return finish == Finish::porcelain_tile || finish == Finish::ceramic_tile || finish == Finish::stone_tile; }
+
+void settle_standing(OptionPlan& plan, const Site& site) {
+  auto& model = plan.model;
+  const auto loads = load_paths(model, Case::low).loads;
+  for (std::size_t i = 0; i < model.members.size(); ++i) {
+    auto& member = model.members[i];
+    const bool more = i >= site.found_lb.size() || total_lb(loads[i].full) > kMoreLoad * site.found_lb[i];
+    member.as_it_was = model.former_strength && !more && !member.was_damaged && !member.new_wood && !member.changed;
+  }
+  // The deck: new tile is judged as new; else by what lies on it.
+  const double now = model.dead_psf + model.live_psf, then = site.found.dead_psf + site.found.live_psf;
+  model.deck.as_it_was = model.former_strength && !model.deck.new_deck && !tile_finish(model.finish) && now <= kMoreLoad * then;
+}
+
 void finish_plan(OptionPlan& plan, const Site& site) {
   auto& option = plan.option;
-  const auto checks = check_model(plan.model);
-  option.checks = checks.checks;
-  option.ok = checks.ok;
-  for (const auto& word : checks.words) option.cautions.push_back(word);
+  settle_standing(plan, site);
+  auto judged = judge(plan.model);
+  option.verdict = judged.verdict;
+  option.balance = judged.balance;
+  option.checks.insert(option.checks.begin(), judged.checks.begin(), judged.checks.end());
+  option.fails_for.insert(option.fails_for.end(), judged.fails_for.begin(), judged.fails_for.end());
+  if (std::any_of(plan.bay_checks.begin(), plan.bay_checks.end(), [](const Check& check) { return !check.ok; })) option.verdict = Verdict::fails;
+  option.checks.insert(option.checks.end(), plan.bay_checks.begin(), plan.bay_checks.end());
+  for (const auto& word : judged.words) option.cautions.push_back(word);
+  option.asks.insert(option.asks.end(), judged.asks.begin(), judged.asks.end());
+  refuse_rot(plan);
   option.height_change_in = plan.build_up_in - site.old_build_up_in;
   option.weight_psf = plan.model.dead_psf;
+  say_obstacles(plan, site);
+  say_length(plan, site);
+  say_treated(plan, site);
   if (site.shores > 0) {
     add_hours(plan, "shore", static_cast<double>(site.shores));
     add_good(plan, site, goods::shores(static_cast<double>(site.shores)));
   }
   option.cost = plan.material_cost + option.hours.likely * site.labour_per_hour;
-  ask_about_walls(plan, site);
+  say_walls(plan, site);
   ask_about_girders(plan, site);
   ask_about_checks(plan);
   option.needs_engineer = !option.engineer_for.empty();
+  if (option.needs_engineer && option.verdict != Verdict::fails) option.verdict = Verdict::engineer;
+  option.ok = option.verdict != Verdict::fails;
+  if (tile_finish(plan.model.finish) && std::fabs(option.height_change_in) > 0.03)
+    option.cautions.push_back("The floor ends " + format_inches(std::fabs(option.height_change_in)) + (option.height_change_in > 0 ? " higher" : " lower") +
+                              " below the finish: look at the door, the next room and the toilet's flange.");
   option.cautions.push_back("Strength and stiffness reckoned by the NDS (ASD); the local code and the building department decide.");
 }
 

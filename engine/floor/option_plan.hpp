@@ -24,12 +24,14 @@ struct Site {
   double old_build_up_in = 0;  // deck and underlayments, today
   double ceiling_psf = 0;
   std::size_t shores = 0;
+  std::vector<double> found_lb;  // what lay on each member as found, all on, walls at their least
 };
 Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, std::size_t shores);
 
 struct OptionPlan {
   Model model;
   Option option;
+  std::vector<Check> bay_checks;  // of the dropped bay's own deck
   double material_cost = 0;
   double deck_psf = 0;     // deck and overlay as rebuilt
   double build_up_in = 0;  // the same, above the old framing's top
@@ -49,19 +51,41 @@ inline goods::Growth with_members() { return {goods::Extent::members, {}}; }
 // Weight of the finish and what it is set on.
 double finish_psf(Finish finish);
 
-// Members of the plan's model that fail a check or have rot in them, by index.
-std::vector<std::size_t> members_to_treat(const OptionPlan& plan);
-// In kind; `upsize` adds plies until it passes.
+// Marks each member as old or newly loaded by what lies on it now against what lay on it as found.
+void settle_standing(OptionPlan& plan, const Site& site);
+// Members with rot in them, and those that fail a check by what is known, by index: never on an
+// assumed wall load alone. `damage_only` leaves out those that are only newly loaded.
+std::vector<std::size_t> members_to_treat(OptionPlan& plan, const Site& site, bool damage_only);
+// In kind, of a section that is sold; `upsize` takes the next ones until it passes.
 void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool upsize);
 void sister_member(OptionPlan& plan, const Site& site, std::size_t index);
+// A header between the next members on either side holds each end that hangs free (option_headers.cpp).
+void hang_free_ends(OptionPlan& plan, const Site& site);
+// Rotten stretches of joists cut out, the sound part hung on a header, a new piece from there to the old
+// rest; false where no joist can be mended so.
+bool head_off(OptionPlan& plan, const Site& site);
+// Goods and hours of one sister of `plies`, or of a new member, on the section that is sold.
+void price_sister(OptionPlan& plan, const Site& site, const Member& member);
+void price_member(OptionPlan& plan, const Site& site, const Member& member);
+std::string yard_name(const mechanics::Section& section);  // "2x8", "2-2x8", "4x10"
+FramingLine line_of(const Member& member, const std::string& kind, const mechanics::Section& section, const std::string& note);
+void buy_lumber(OptionPlan& plan, const Site& site, goods::Kind kind, const std::string& item, const mechanics::Section& section, double length_in,
+                goods::Growth grows);
+// A step that members share is said once, with all their names.
+void say_for_member(std::vector<std::string>& steps, const std::string& id, const std::string& head, const std::string& tail);
+// Dressed depth of the deepest board sold that is not deeper than `d_in`.
+double sold_depth_in(double d_in);
 
+bool tile_finish(Finish finish);
+double cut_out_sf(const Site& site);
 // Cut-in planks or boards splined in, or panels in kind, with the underlayment that the finish asks for.
 void mend_deck(OptionPlan& plan, const Site& site);
 // Single-floor panels over the whole room, on the supports as they are.
 void lay_panels(OptionPlan& plan, const Site& site, const std::vector<std::string>& ratings);
 // Joists between wide-spaced girders, 16 in. apart, flush so that panels meet the old deck's top.
 void add_joists(OptionPlan& plan, const Site& site);
-// The deck lowered over the shower; false when there is no shower or nothing to lower between.
+// The deck lowered over the shower on joists of its own (option_bay.cpp); false when there is no shower
+// or its bay cannot be framed without ripping a girder or a joist under a wall.
 bool drop_bay(OptionPlan& plan, const Site& site);
 
 // Runs the checks, sums the cost, writes height, weight and the cautions that hold for every option.

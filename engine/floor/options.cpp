@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
+#include <functional>
 
 #include "base/length.hpp"
 #include "floor/build.hpp"
@@ -19,21 +19,38 @@ bool wants_flush(const Site& site) { return site.job.shower && site.job.shower->
 
 const char* const kNoFlush = "a flush shower entry, unless the floor outside is built up to meet it";
 
-void treat_in_kind(OptionPlan& plan, const Site& site) {
-  for (const std::size_t i : members_to_treat(plan)) replace_member(plan, site, i, false);
-}
-// Weak members are seen to before any deck is laid, so their steps come first.
-void treat_by_sisters(OptionPlan& plan, const Site& site) {
+void first_steps(OptionPlan& plan, const std::function<void()>& work) {
+  // Weak members are seen to before any deck is laid, so their steps come first.
   auto later = std::move(plan.option.steps);
   plan.option.steps.clear();
-  for (const std::size_t i : members_to_treat(plan)) sister_member(plan, site, i);
+  work();
   plan.option.steps.insert(plan.option.steps.end(), later.begin(), later.end());
 }
 
-OptionPlan like_for_like(const Site& site) {
-  auto plan = plan_from(site, "like_for_like", "Mend like for like");
+void treat_by_sisters(OptionPlan& plan, const Site& site) {
+  first_steps(plan, [&] {
+    hang_free_ends(plan, site);
+    // A new header loads its trimmers: a second look finds those that it makes too weak.
+    for (int pass = 0; pass < 2; ++pass)
+      for (const std::size_t i : members_to_treat(plan, site, false)) sister_member(plan, site, i);
+  });
+}
+
+// Only the hole: members are sound and no more loaded than they may be.
+constexpr double kPatch_sf = 16;
+constexpr double kPatchShare = 0.3;
+bool small(const Site& site) {
+  const double out = cut_out_sf(site);
+  return out > 0 && (out <= kPatch_sf || out <= kPatchShare * area_in2(site.found.room) / 144);
+}
+
+OptionPlan in_kind(const Site& site, bool patch) {
+  auto plan = patch ? plan_from(site, "patch", "Patch the hole; the framing stays as it is") : plan_from(site, "like_for_like", "Mend like for like");
   mend_deck(plan, site);
-  treat_in_kind(plan, site);
+  if (!patch)
+    first_steps(plan, [&] {
+      for (const std::size_t i : members_to_treat(plan, site, true)) replace_member(plan, site, i, false);
+    });
   if (wants_flush(site)) plan.option.rules_out.push_back(kNoFlush);
   finish_plan(plan, site);
   return plan;
@@ -52,8 +69,28 @@ OptionPlan with_sisters(const Site& site) {
 OptionPlan with_new_members(const Site& site) {
   auto plan = plan_from(site, "replaced_members", "Mend the deck, replace the weak members with stronger ones");
   mend_deck(plan, site);
-  for (const std::size_t i : members_to_treat(plan)) replace_member(plan, site, i, true);
+  first_steps(plan, [&] {
+    hang_free_ends(plan, site);
+    for (const std::size_t i : members_to_treat(plan, site, false)) replace_member(plan, site, i, true);
+  });
   plan.option.rules_out.push_back("keeping the ceiling below whole");
+  if (wants_flush(site)) plan.option.rules_out.push_back(kNoFlush);
+  finish_plan(plan, site);
+  return plan;
+}
+
+// Cut or rotten joists on headers between their neighbours.
+std::optional<OptionPlan> with_headers(const Site& site) {
+  auto plan = plan_from(site, "headers", "Mend the deck, head off the cut or rotten joists between their neighbours");
+  mend_deck(plan, site);
+  bool any = false;
+  first_steps(plan, [&] {
+    any = head_off(plan, site);
+    for (int pass = 0; pass < 2; ++pass)
+      for (const std::size_t i : members_to_treat(plan, site, false)) sister_member(plan, site, i);
+  });
+  if (!any) return std::nullopt;
+  plan.option.rules_out.push_back("pipes through the headers and the trimmers beside them");
   if (wants_flush(site)) plan.option.rules_out.push_back(kNoFlush);
   finish_plan(plan, site);
   return plan;
@@ -87,32 +124,33 @@ OptionPlan thick_panels(const Site& site) {
 
 std::optional<OptionPlan> dropped_bay(const Site& site) {
   auto plan = plan_from(site, "dropped_bay", "Mend the deck and drop it under the shower for a flush entry");
+  // The bay first: what lies inside it is neither mended nor bought.
+  if (!drop_bay(plan, site)) return std::nullopt;
+  auto bay_steps = std::move(plan.option.steps);
+  plan.option.steps.clear();
   mend_deck(plan, site);
   treat_by_sisters(plan, site);
-  if (!drop_bay(plan, site)) return std::nullopt;
-  const auto bay_checks = plan.option.checks;
+  plan.option.steps.insert(plan.option.steps.end(), bay_steps.begin(), bay_steps.end());
   plan.option.rules_out.push_back("pipes through the bay under the shower, except the drain");
   finish_plan(plan, site);
-  for (const auto& check : bay_checks) {
-    plan.option.checks.push_back(check);
-    if (check.ok) continue;
-    plan.option.ok = false;
-    plan.option.needs_engineer = true;
-    plan.option.engineer_for.push_back("the dropped bay does not meet " + check.id);
-  }
   return plan;
 }
 
-double score(const Option& option) { return option.cost * (1 + 0.1 * std::max(0.0, option.height_change_in)); }
+// Cost, and what a way does to the house: each member that it touches, each inch that it lifts the floor.
+double score(const Option& option) {
+  std::size_t touched = 0;
+  for (const auto& line : option.framing) touched += line.kind != "blocking" ? 1 : 0;
+  return option.cost * (1 + 0.1 * std::max(0.0, option.height_change_in) + 0.02 * static_cast<double>(touched));
+}
 
 void rank(std::vector<Option>& options, bool flush) {
   const auto misses_wish = [&](const Option& option) {
     return flush && std::find(option.rules_out.begin(), option.rules_out.end(), kNoFlush) != option.rules_out.end();
   };
   std::stable_sort(options.begin(), options.end(), [&](const Option& a, const Option& b) {
-    if (a.ok != b.ok) return a.ok;
+    if ((a.verdict == Verdict::fails) != (b.verdict == Verdict::fails)) return b.verdict == Verdict::fails;
     if (misses_wish(a) != misses_wish(b)) return !misses_wish(a);
-    if (a.needs_engineer != b.needs_engineer) return !a.needs_engineer;
+    if (a.verdict != b.verdict) return a.verdict < b.verdict;
     // Equal to the cent counts as equal, so that the last bits of a sum cannot decide.
     const double sa = std::floor(score(a) * 100 + 0.5), sb = std::floor(score(b) * 100 + 0.5);
     return sa < sb;
@@ -132,7 +170,10 @@ void say_trade_off(std::vector<Option>& options) {
   const double least = cheapest ? cheapest->cost : 0;
   const int least_rank = cheapest ? cheapest->rank : 0;
   for (auto& option : options) {
-    std::string words = option.ok ? "Passes every check, " : "Fails a check, ";
+    std::string words = option.verdict == Verdict::passes     ? "Passes every check, "
+                        : option.verdict == Verdict::ask      ? "Passes unless a wall carries the most that it may, "
+                        : option.verdict == Verdict::engineer ? "Needs an engineer, "
+                                                              : "Fails a check, ";
     words += signed_inches(option.height_change_in) + ", weighs " + format_number(option.weight_psf, 1) + " psf and takes about " +
              format_number(option.hours.likely, 0) + " hours";
     if (!cheapest || option.rank == least_rank)
@@ -151,21 +192,29 @@ bool same_framing(const Option& a, const Option& b) {
                                                             [](const auto& x, const auto& y) { return x.id == y.id && x.kind == y.kind && x.size == y.size; });
 }
 
+bool uses(const Option& option, const char* kind) {
+  return std::any_of(option.framing.begin(), option.framing.end(), [&](const FramingLine& line) { return line.kind == kind; });
+}
+
 }  // namespace
 
 std::vector<Option> rebuild_options(const Site& site) {
   std::vector<Option> out;
   if (site.found.room.size() < 3) return out;
-  out.push_back(like_for_like(site).option);
   const double spacing = widest_spacing_in(site.found);
-  const auto probe = [&] {
+  const auto probe = [&](bool damage_only) {
     auto plan = plan_from(site, "probe", "");
-    return !members_to_treat(plan).empty();
-  }();
-  if (probe) {
-    out.push_back(with_sisters(site).option);
+    return !members_to_treat(plan, site, damage_only).empty();
+  };
+  const bool weak = probe(false);
+  const bool falls = std::any_of(site.found.members.begin(), site.found.members.end(), [](const Member& m) { return !m.lies_on && m.rests.size() < 2; });
+  out.push_back(in_kind(site, small(site) && !probe(true)).option);
+  if (weak || falls) {
+    auto sisters = with_sisters(site).option;
+    if (uses(sisters, "sister")) out.push_back(std::move(sisters));
     auto stronger = with_new_members(site).option;
-    if (!same_framing(stronger, out.front())) out.push_back(std::move(stronger));
+    if (uses(stronger, "new_member") && !same_framing(stronger, out.front())) out.push_back(std::move(stronger));
+    if (auto plan = with_headers(site)) out.push_back(plan->option);
   }
   if (spacing > 0 && site.found.deck.kind != DeckModel::Kind::none) {
     out.push_back(panels(site, spacing).option);

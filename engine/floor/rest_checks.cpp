@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/length.hpp"
+#include "floor/combinations.hpp"
 #include "mechanics/bearing.hpp"
 #include "mechanics/factors.hpp"
 #include "mechanics/footing.hpp"
@@ -16,71 +17,120 @@ constexpr double kNail_in = 0.162;  // 16d common
 constexpr double kNailLength_in = 3.5;
 constexpr double kSeatRot_in = 0.25;   // shallower rot on a seat is dressed off
 constexpr double kBoardSeat_in = 1.5;  // IRC R502.6: bearing on wood
+constexpr double kSill_in = 3.5;       // breadth of a 2x4 plate: what may lie there where nobody measured
 
-double total_lb(const ForceRest& rest) { return rest.dead_lb + rest.live_lb; }
-
-// Bearing of the rest that is worst, with rot at a rest taken off the length or the breadth.
-void check_bearing(const Member& member, const MemberForces& forces, FloorChecks& out) {
-  mechanics::Conditions conditions;
-  conditions.wet = member.wet;
-  auto values = member.values;
-  std::optional<Check> worst;
-  for (const auto& rest : forces.rests) {
-    double b = member.section.b_in;
-    for (const auto& zone : member.decay) {
-      if (!zone.rot || rest.along_in < zone.from_in - kGradedDown_in || rest.along_in > zone.to_in + kGradedDown_in) continue;
-      // Rot that reaches the seat takes its breadth; rot near it leaves the lowest grade's bearing value.
-      values.fc_perp_psi = std::min(values.fc_perp_psi, mechanics::design_values(member.species, Grade::no_3, member.section).fc_perp_psi);
-      if (rest.along_in < zone.from_in || rest.along_in > zone.to_in) continue;
-      // Rot from above leaves the seat whole until it is through; from below it takes its own breadth.
-      if (zone.bottom_depth_in > kSeatRot_in) b = std::max(0.0, b - zone.bottom_width_in);
-      if (zone.bottom_depth_in <= 0 && zone.top_depth_in <= 0) b = std::max(0.0, b - zone.loss.side_in);
-      if (zone.top_depth_in >= member.section.d_in) b = std::max(0.0, b - zone.top_width_in);
-    }
-    const auto adjusted = mechanics::adjust(values, member.section, conditions);
-    const double to_end = std::max(0.0, std::min(rest.along_in, member.length_in() - rest.along_in));
-    double capacity = mechanics::bearing_capacity_lb(b, member.bearing_length_in, adjusted.fc_perp_psi, to_end);
-    if (member.sister) {
-      const auto sister = mechanics::adjust(member.sister_values.value_or(member.values), *member.sister, {});
-      capacity += mechanics::bearing_capacity_lb(member.sister->b_in, member.bearing_length_in, sister.fc_perp_psi, to_end);
-    }
-    Reason reason = adjusted.reason;
-    reason.compares = "reaction of " + member_words(member) + " at " + format_inches(rest.along_in) + " against its bearing across the grain";
-    reason.unit = "lb";
-    reason.rule = "NDS 3.10.2: R <= Fc_perp' b lb; IRC R502.6: at least 1 1/2\" on wood, 3\" on masonry";
-    reason.steps.push_back("bearing length " + format_inches(member.bearing_length_in) + ", breadth " + format_inches(b));
-    reason.steps.push_back("dead " + format_number(rest.dead_lb, 0) + " lb, live " + format_number(rest.live_lb, 0) + " lb");
-    auto check = make_check(member.id + ".bearing", member.id, "bearing", total_lb(rest), capacity, reason);
-    if (!worst || check.ratio > worst->ratio + 1e-12) worst = std::move(check);
+// The seat's breadth that rot leaves at a rest, and whether rot lies near.
+double seat_b_in(const Member& member, double along_in, bool& near) {
+  double b = member.section.b_in;
+  for (const auto& zone : member.decay) {
+    if (!zone.rot || along_in < zone.from_in - kGradedDown_in || along_in > zone.to_in + kGradedDown_in) continue;
+    near = true;
+    if (along_in < zone.from_in || along_in > zone.to_in) continue;
+    // Rot from above leaves the seat whole until it is through; from below it takes its own breadth.
+    if (zone.bottom_depth_in > kSeatRot_in) b = std::max(0.0, b - zone.bottom_width_in);
+    if (zone.bottom_depth_in <= 0 && zone.top_depth_in <= 0) b = std::max(0.0, b - zone.loss.side_in);
+    if (zone.top_depth_in >= member.section.d_in) b = std::max(0.0, b - zone.top_width_in);
   }
-  if (worst) add(out, *worst);
-  for (const auto& rest : forces.rests)
-    if (rest.uplift_lb > 1)
-      out.words.push_back(member_words(member) + " wants to lift off its rest at " + format_inches(rest.along_in) + " by " + format_number(rest.uplift_lb, 0) +
-                          " lb when only some spans are loaded: tie it down.");
+  return b;
 }
 
-void check_posts(const Member& member, const MemberForces& forces, FloorChecks& out) {
-  if (!member.post || member.role != SupportRole::girder) return;
-  const ForceRest* most = nullptr;
-  for (const auto& rest : forces.rests)
-    if (!most || total_lb(rest) > total_lb(*most) + 1e-9) most = &rest;
-  if (!most) return;
-  const auto values = mechanics::design_values(Species::unknown, Grade::unknown, *member.post);
-  const auto post = mechanics::post_capacity(*member.post, values, {}, member.post_length_in, member.post_length_in);
+Check bearing_at(const Member& member, const plan::Rest& rest, const ForceRest& force, FloorChecks& out) {
+  mechanics::Conditions conditions;
+  conditions.wet = member.wet;
+  bool near = false;
+  double b = seat_b_in(member, rest.along_in, near);
+  if (rest.cap_in) b = std::min(b, *rest.cap_in);
+  const auto adjusted = mechanics::adjust(near ? graded_down(member) : member.values, member.section, conditions);
+  const double to_end = std::max(0.0, std::min(rest.along_in, member.length_in() - rest.along_in));
+  const double reaction = largest(force.reaction_lb);
+  const auto capacity_at = [&](double length_in) {
+    double sum = mechanics::bearing_capacity_lb(b, length_in, adjusted.fc_perp_psi, to_end);
+    if (member.sister) {
+      const auto sister = mechanics::adjust(member.sister_values.value_or(member.values), *member.sister, {});
+      sum += mechanics::bearing_capacity_lb(sister_bearing_in(member, rest), length_in, sister.fc_perp_psi, to_end);
+    }
+    return sum;
+  };
+  double length = rest.bearing_in;
+  Reason reason = adjusted.reason;
+  reason.compares = "reaction of " + member_words(member) + " at " + format_inches(rest.along_in) + " against its bearing across the grain";
+  reason.unit = "lb";
+  reason.rule = "NDS 3.10.2: R <= Fc_perp' b lb; IRC R502.6: at least 1 1/2\" on wood, 3\" on masonry";
+  if (!rest.bearing_known && reaction > capacity_at(length) && b > 0) {
+    // Nobody measured it: asked for, not failed, as long as a plate's breadth would do.
+    const double needed = length * reaction / std::max(1.0, capacity_at(length));
+    out.asks.push_back("Measure the bearing of " + member.id + " at " + format_length(rest.along_in) + ": it needs " +
+                       format_inches(std::ceil(needed * 8) / 8) + ".");
+    length = std::max(length, std::min(kSill_in, std::ceil(needed * 8) / 8));
+    reason.steps.push_back("bearing not measured: " + format_inches(length) + " is needed and asked for");
+  }
+  reason.steps.push_back("bearing length " + format_inches(length) + (rest.bearing_known ? "" : " (not measured)") + ", breadth " + format_inches(b));
+  if (member.sister) reason.steps.push_back("of the sister " + format_inches(sister_bearing_in(member, rest)) + " bear there");
+  reason.steps.push_back("dead " + format_number(force.reaction_lb.dead, 0) + " lb, live " + format_number(force.reaction_lb.live_most, 0) + " lb, snow " +
+                         format_number(force.reaction_lb.snow_most, 0) + " lb");
+  return make_check(member.id + ".bearing", member.id, "bearing", reaction, capacity_at(length), reason);
+}
+
+// Bearing at the worst rest.
+void check_bearing(const Member& member, const MemberForces& forces, FloorChecks& out) {
+  std::optional<Check> worst;
+  for (std::size_t r = 0; r < forces.rests.size(); ++r) {
+    auto check = bearing_at(member, member.rests[r], forces.rests[r], out);
+    if (!worst || check.ratio > worst->ratio + 1e-12) worst = std::move(check);
+  }
+  if (worst) add_for(out, member, *worst);
+}
+
+// Said once a member: where the worst pattern would lift it most.
+void say_uplift(const Member& member, const MemberForces& forces, FloorChecks& out) {
+  const ForceRest* most_lifted = nullptr;
+  double lift = 1;
+  for (const auto& rest : forces.rests) {
+    const auto& r = rest.reaction_lb;
+    const double up = -(r.dead + r.live_least + r.snow_least);
+    if (up > lift) lift = up, most_lifted = &rest;
+  }
+  if (most_lifted)
+    out.words.push_back(member_words(member) + " wants to lift off its rest at " + format_inches(most_lifted->along_in) + " by " + format_number(lift, 0) +
+                        " lb when only some spans are loaded: tie it down.");
+}
+
+void check_post(const Model& model, const Member& member, const plan::Rest& rest, const ForceRest& force, FloorChecks& out) {
+  const double load = largest(force.reaction_lb);
+  const double length = rest.post_length_in.value_or(model.below == Below::basement ? 96.0 : 36.0);
+  const auto section = mechanics::section_from(*rest.post_size);
+  const auto values = mechanics::design_values(Species::unknown, Grade::unknown, section);
+  const auto post = mechanics::post_capacity(section, values, {}, length, length);
   Reason reason = post.reason;
-  reason.compares = "load on the post under " + member.id + " at " + format_inches(most->along_in) + " against its buckling strength";
+  reason.compares = "load on the post under " + member.id + " at " + format_inches(rest.along_in) + " against its buckling strength";
   reason.unit = "lb";
   reason.rule = "NDS 3.7.1: P <= Fc' A with Fc' = Fc* CP";
-  if (!member.post_length_known) reason.steps.push_back("length not measured: " + format_inches(member.post_length_in) + " taken");
+  if (!rest.post_length_in) reason.steps.push_back("length not measured: " + format_inches(length) + " taken");
   reason.steps.push_back("species and grade of the post not recorded: the worst of the tables taken");
-  add(out, post.slender_ok ? make_check(member.id + ".post", member.id, "post", total_lb(*most), post.capacity_lb, reason)
-                           : forbidden_check(member.id + ".post", member.id, "post", total_lb(*most), reason));
-  const auto soil = mechanics::soil_bearing(mechanics::Soil::unknown);
-  const auto pad = mechanics::pad_for(total_lb(*most), soil.bearing_psf);
-  out.words.push_back("The post under " + member.id + " at " + format_inches(most->along_in) + " brings " + format_number(total_lb(*most), 0) +
-                      " lb: on soil of " + format_number(soil.bearing_psf, 0) + " psf it needs a pad " + format_inches(std::ceil(pad.square_side_in)) +
-                      " square. Measure what is there.");
+  add_for(out, member,
+          post.slender_ok ? make_check(member.id + ".post", member.id, "post", load, post.capacity_lb, reason)
+                          : forbidden_check(member.id + ".post", member.id, "post", load, reason));
+  const auto soil = mechanics::soil_bearing(model.soil);
+  if (rest.pad_in) {
+    Reason pad = soil.reason;
+    pad.compares = "load of the post under " + member.id + " against the soil under its footing, " + format_inches(*rest.pad_in) + " square";
+    pad.unit = "lb";
+    add_for(out, member, make_check(member.id + ".footing", member.id, "footing", load, soil.bearing_psf * *rest.pad_in * *rest.pad_in / 144, pad));
+  } else {
+    out.words.push_back("The post under " + member.id + " at " + format_inches(rest.along_in) + " brings " + format_number(load, 0) + " lb: on soil of " +
+                        format_number(soil.bearing_psf, 0) + " psf it needs a pad " +
+                        format_inches(std::ceil(mechanics::pad_for(load, soil.bearing_psf).square_side_in)) + " square. Measure what is there.");
+  }
+}
+
+void check_posts(const Model& model, const Member& member, const MemberForces& forces, FloorChecks& out) {
+  std::size_t worst = forces.rests.size();
+  for (std::size_t r = 0; r < forces.rests.size(); ++r) {
+    const auto& rest = member.rests[r];
+    if (!rest.post_size || rest.carrier.known() || rest.on == RestOn::wall || rest.on == RestOn::foundation) continue;
+    if (worst == forces.rests.size() || largest(forces.rests[r].reaction_lb) > largest(forces.rests[worst].reaction_lb) + 1e-9) worst = r;
+  }
+  if (worst < forces.rests.size()) check_post(model, member, member.rests[worst], forces.rests[worst], out);
 }
 
 // Boards and nails on a rotten top edge.
@@ -100,7 +150,7 @@ void check_top(const Member& member, FloorChecks& out) {
   seat.status = SourceStatus::read;
   seat.steps.push_back("rot " + format_inches(worst->top_width_in) + " wide and " + format_inches(worst->top_depth_in) + " deep from " +
                        format_inches(worst->from_in) + " to " + format_inches(worst->to_in));
-  add(out, make_check(member.id + ".top_seat", member.id, "top_seat", needs_in, seat_in, seat));
+  add_for(out, member, make_check(member.id + ".top_seat", member.id, "top_seat", needs_in, seat_in, seat));
   if (seat_in >= needs_in) return;  // nails find the sound part
   double depth_in = 0;
   for (const auto& zone : member.decay)
@@ -114,15 +164,42 @@ void check_top(const Member& member, FloorChecks& out) {
   nails.status = SourceStatus::memory;
   nails.steps.push_back("16d common, 3 1/2\" long, through 1 1/2\" of plank");
   const double into = std::max(0.0, kNailLength_in - 1.5 - depth_in);
-  add(out, make_check(member.id + ".nail_holding", member.id, "nail_holding", 10 * kNail_in, into, nails));
+  add_for(out, member, make_check(member.id + ".nail_holding", member.id, "nail_holding", 10 * kNail_in, into, nails));
 }
 
 }  // namespace
 
-void check_rests(const Member& member, const MemberForces& forces, FloorChecks& out) {
-  check_bearing(member, forces, out);
-  check_posts(member, forces, out);
-  check_top(member, out);
+double sister_bearing_in(const Member& member, const plan::Rest& rest) {
+  if (!member.sister) return 0;
+  if (!rest.cap_in) return member.sister->b_in;
+  // The old member sits in the middle of the post; the sister has what is left on its own side.
+  return std::clamp((*rest.cap_in - member.section.b_in) / 2, 0.0, member.sister->b_in);
+}
+
+void check_rests(const Model& model, const Member& member, const MemberForces& forces, Unsaid how, FloorChecks& out) {
+  FloorChecks own;
+  check_bearing(member, forces, own);
+  check_posts(model, member, forces, own);
+  if (how == Unsaid::continuous) {
+    say_uplift(member, forces, own);
+    check_top(member, own);
+  }
+  // Both ways of running over a rest: the worse figure of each check is the one that stands.
+  for (auto& check : own.checks) {
+    const auto same = std::find_if(out.checks.begin(), out.checks.end(), [&](const Check& other) { return other.id == check.id; });
+    if (same == out.checks.end()) {
+      add(out, std::move(check));
+    } else if (check.ratio > same->ratio) {
+      out.ok = out.ok && check.ok;
+      *same = std::move(check);
+    }
+  }
+  const auto once = [](std::vector<std::string>& to, const std::vector<std::string>& from) {
+    for (const auto& line : from)
+      if (std::find(to.begin(), to.end(), line) == to.end()) to.push_back(line);
+  };
+  if (how == Unsaid::continuous) once(out.words, own.words);
+  once(out.asks, own.asks);
 }
 
 }  // namespace awlmark::floor

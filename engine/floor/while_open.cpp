@@ -6,8 +6,9 @@
 #include "base/length.hpp"
 #include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
-#include "floor/layout.hpp"
+#include "floor/combinations.hpp"
 #include "floor/member_forces.hpp"
+#include "floor/paths.hpp"
 #include "mechanics/factors.hpp"
 #include "mechanics/footing.hpp"
 
@@ -18,6 +19,7 @@ constexpr double kShoreClear_in = 6;  // from the end of the rot to the shore
 constexpr double kOwnRest_in = 12;    // a rest this near to where a shore would stand does its work
 constexpr double kLeastOpen_in = 24;  // what a crew needs to get at one bay
 constexpr double kOpenStep_in = 6;
+constexpr double kWallHeld_ft = 4;  // of a wall that one pair of shores holds
 
 bool fails(const FloorChecks& checks, const std::string& member) {
   return std::any_of(checks.checks.begin(), checks.checks.end(), [&](const Check& check) { return check.member == member && !check.ok; });
@@ -29,30 +31,34 @@ double shore_reaction_lb(const Member& member, const MemberLoads& loads, double 
   Member part = member;
   part.from = member.at(from_in);
   part.to = member.at(to_in);
-  part.rests_in.clear();
-  for (const double rest : member.rests_in)
-    if (rest >= from_in - 1e-6 && rest <= to_in + 1e-6 && std::fabs(rest - shore_in) > 2) part.rests_in.push_back(rest - from_in);
-  part.rests_in.push_back(shore_in - from_in);
-  std::sort(part.rests_in.begin(), part.rests_in.end());
+  part.rests.clear();
+  for (auto rest : member.rests)
+    if (rest.along_in >= from_in - 1e-6 && rest.along_in <= to_in + 1e-6 && std::fabs(rest.along_in - shore_in) > 2) {
+      rest.along_in -= from_in;
+      part.rests.push_back(rest);
+    }
+  plan::Rest shore;
+  shore.along_in = shore_in - from_in;
+  part.rests.push_back(shore);
+  std::sort(part.rests.begin(), part.rests.end(), [](const plan::Rest& a, const plan::Rest& b) { return a.along_in < b.along_in; });
   part.decay.clear();
   auto own = clip_loads(loads, from_in, to_in);
-  for (auto* set : {&own.dead, &own.live}) {
+  for (auto* set : {&own.dead, &own.live, &own.snow, &own.full}) {
     for (auto& line : set->lines) line.from_in -= from_in, line.to_in -= from_in;
     for (auto& point : set->points) point.at_in -= from_in;
   }
   const auto forces = member_forces(part, own, 1.0);
   if (!forces.solved) {
     // Nothing but the shore holds this side: it takes all of it.
-    double all = 0;
-    for (const auto* set : {&own.dead, &own.live}) {
-      for (const auto& line : set->lines) all += (line.w_from_pli + line.w_to_pli) / 2 * (line.to_in - line.from_in);
-      for (const auto& point : set->points) all += point.p_lb;
-    }
-    return all;
+    Effect all;
+    all.dead = total_lb(own.dead);
+    all.live_most = total_lb(own.live);
+    all.snow_most = total_lb(own.snow);
+    return largest(all);
   }
   double reaction = 0;
   for (const auto& rest : forces.rests)
-    if (std::fabs(rest.along_in - (shore_in - from_in)) < 1e-6) reaction = rest.dead_lb + rest.live_lb;
+    if (std::fabs(rest.along_in - (shore_in - from_in)) < 1e-6) reaction = largest(rest.reaction_lb);
   return std::max(0.0, reaction);
 }
 
@@ -60,7 +66,7 @@ double shore_reaction_lb(const Member& member, const MemberLoads& loads, double 
 std::optional<double> own_rest(const Member& member, double from_in, double to_in, double at_in) {
   std::size_t held = 0;
   std::optional<double> near;
-  for (const double rest : member.rests_in) {
+  for (const double rest : member.rests_in()) {
     if (rest < from_in - 1e-6 || rest > to_in + 1e-6) continue;
     ++held;
     if (std::fabs(rest - at_in) <= kOwnRest_in && (!near || std::fabs(rest - at_in) < std::fabs(*near - at_in))) near = rest;
@@ -96,19 +102,44 @@ void add_shore(const Member& member, const MemberLoads& loads, double from_in, d
   out.shores.push_back(shore);
 }
 
-// Bearing walls whose load lies on a member that counts as cut through need their own shore.
-void hold_walls(const Job& job, const Model& model, const FloorChecks& checks, WhileOpen& out) {
-  for (const auto& bearing : bearing_walls(job))
+// Walls whose load lies on a member that counts as cut through need their own shores, which take that load.
+void hold_walls(const Job& job, const Model& model, const FloorChecks& checks, const std::vector<BearingWall>& walls, WhileOpen& out) {
+  (void)job;
+  for (const auto& bearing : walls) {
+    if (!(bearing.high.sum() > 0)) continue;
     for (const auto& off : off_rests(model, *bearing.wall)) {
       const auto& member = model.members[off.member];
       const bool through = std::any_of(member.decay.begin(), member.decay.end(), [&](const DecayZone& zone) {
         return zone.rot && off.along_in > zone.from_in - kShoreClear_in && off.along_in < zone.to_in + kShoreClear_in;
       });
       if (!through || !fails(checks, member.id)) continue;
-      out.unsupported.push_back("wall " + bearing.wall->id + " over " + member.id + ", which brings " + format_number(bearing.plf(), 0) + " lb/ft" +
-                                (bearing.load_given ? "" : " (assumed)") + ": hold the wall with shores of its own on both sides before " + member.id +
-                                " is cut");
+      out.unsupported.push_back("wall " + bearing.wall->id + " over " + member.id + ", which brings " + bearing.carries() +
+                                (bearing.known ? "" : " (assumed)") + ": hold the wall with shores of its own on both sides before " + member.id + " is cut");
+      const auto soil = mechanics::soil_bearing(model.soil);
+      for (const char* side : {"one side", "the other side"}) {
+        Shore shore;
+        shore.id = "s" + std::to_string(out.shores.size() + 1);
+        shore.under = bearing.wall->id;
+        shore.at_in = member.at(off.along_in);
+        // Two shores share what the wall brings over four feet of its length.
+        shore.load_lb = bearing.high.sum() * kWallHeld_ft / 2;
+        const auto pad = mechanics::pad_for(shore.load_lb, soil.bearing_psf);
+        shore.pad_sf = pad.area_ft2;
+        shore.reason = pad.reason;
+        shore.reason.compares =
+            "half of what wall " + bearing.wall->id + " brings over " + format_number(kWallHeld_ft, 0) + " ft, on the shore on " + side + " of it";
+        shore.reason.demand = shore.load_lb;
+        shore.reason.unit = "lb";
+        out.shores.push_back(shore);
+      }
     }
+  }
+}
+
+double most_lb(const std::vector<Shore>& shores) {
+  double most = 0;
+  for (const auto& shore : shores) most = std::max(most, shore.load_lb);
+  return most;
 }
 
 // Shores beside every rotten stretch of a member, inside the spans it lies in.
@@ -120,7 +151,7 @@ void shore_member(const Member& member, const MemberLoads& loads, WhileOpen& out
   const double length = member.length_in();
   const double left = from - kShoreClear_in, right = to + kShoreClear_in;
   bool rest_between = false;
-  for (const double rest : member.rests_in) rest_between = rest_between || (rest > from && rest < to);
+  for (const double rest : member.rests_in()) rest_between = rest_between || (rest > from && rest < to);
   out.unsupported.push_back(member.id + " between " + format_inches(std::max(0.0, from)) + " and " + format_inches(std::min(length, to)) +
                             " once the rot is cut out" + (rest_between ? ", its rest there included" : ""));
   if (left > 2) add_shore(member, loads, 0, from, left, out);
@@ -128,16 +159,17 @@ void shore_member(const Member& member, const MemberLoads& loads, WhileOpen& out
 }
 
 // How long a stretch of the deck may be off a joist's top edge before it could roll under its load.
-double open_length_in(const Model& model, const std::vector<MemberLoads>& loads, const FloorChecks& checks, std::string& governs) {
+double open_length_in(const Model& model, const std::vector<MemberLoads>& loads, std::string& governs) {
   double least = 1e300;
   for (std::size_t i = 0; i < model.members.size(); ++i) {
     const Member& member = model.members[i];
-    if (member.role != SupportRole::joist && member.role != SupportRole::girder) continue;
+    if (member.lies_on) continue;
     const auto forces = member_forces(member, loads[i], 1.0);
     if (!forces.solved) continue;
     double span = 0, moment = 0;
     for (const auto& one : forces.spans) span = std::max(span, one.to_in - one.from_in);
-    for (const auto& station : forces.stations) moment = std::max({moment, station.moment_max_inlb, -station.moment_min_inlb});
+    for (const auto& station : forces.stations)
+      for (const auto& c : kCombinations) moment = std::max(moment, largest(station.moment_inlb, c));
     double open = 0;
     for (double length = kOpenStep_in; length <= span + kOpenStep_in; length += kOpenStep_in) {
       mechanics::Conditions conditions;
@@ -149,8 +181,6 @@ double open_length_in(const Model& model, const std::vector<MemberLoads>& loads,
       open = length;
     }
     open = std::min(open, span);
-    if (fails(checks, member.id)) open = std::min(open, kLeastOpen_in);
-    open = std::max(open, kLeastOpen_in);
     if (open < least - 1e-9) least = open, governs = member.id;
   }
   return least > 1e299 ? 0 : least;
@@ -160,7 +190,7 @@ double open_length_in(const Model& model, const std::vector<MemberLoads>& loads,
 
 MemberLoads clip_loads(const MemberLoads& loads, double from_in, double to_in) {
   MemberLoads out = loads;
-  for (auto* set : {&out.dead, &out.live}) {
+  for (auto* set : {&out.dead, &out.live, &out.snow, &out.full}) {
     std::vector<mechanics::LineLoad> lines;
     for (const auto& line : set->lines) {
       const double a = std::max(line.from_in, from_in), b = std::min(line.to_in, to_in);
@@ -179,10 +209,10 @@ MemberLoads clip_loads(const MemberLoads& loads, double from_in, double to_in) {
 
 WhileOpen while_open(const Job& job, const Model& model, const cutback::CutBack& cut_back, const FloorChecks& members) {
   WhileOpen out;
-  const auto loads = member_loads(model);
+  const auto loads = load_paths(model, Case::low).loads;
   for (std::size_t i = 0; i < model.members.size(); ++i)
     if (has_rot(model.members[i]) && fails(members, model.members[i].id)) shore_member(model.members[i], loads[i], out);
-  hold_walls(job, model, members, out);
+  hold_walls(job, model, members, bearing_walls(job, plan::framing_of(job)), out);
   for (const auto& edge : cut_back.edges)
     if (edge.layer == model.deck.layer && edge.kind == cutback::EdgeKind::cross_in_air)
       out.unsupported.push_back("board ends at (" + format_inches(edge.from_in.x_in) + ", " + format_inches(edge.from_in.y_in) +
@@ -195,13 +225,23 @@ WhileOpen while_open(const Job& job, const Model& model, const cutback::CutBack&
     if (over) out.unsupported.push_back("fixture " + fixture.id + ": it stands on deck that comes out; take it away first");
   }
   std::string governs;
-  out.open_at_once_in = open_length_in(model, loads, members, governs);
-  if (out.open_at_once_in > 0)
+  out.open_at_once_in = open_length_in(model, loads, governs);
+  if (out.open_at_once_in < kLeastOpen_in && !governs.empty())
+    out.words.push_back("Before deck comes off " + governs + ", set solid blocking or braces between the members there, no farther apart than " +
+                        format_length(std::max(kOpenStep_in, std::floor(out.open_at_once_in / kOpenStep_in) * kOpenStep_in)) +
+                        ": with its top edge free it can roll under the floor's load (NDS 3.3.3).");
+  else if (out.open_at_once_in > 0)
     out.words.push_back("Take up no more than " + format_length(std::floor(out.open_at_once_in / kOpenStep_in) * kOpenStep_in) +
                         " of deck along the supports at once: without it their top edge is free and they can roll (" + governs +
                         " governs, NDS 3.3.3 with the full floor load).");
-  if (!out.shores.empty())
-    out.words.push_back("Shores stand on pads on firm soil and hold, they do not lift; a sagged floor goes up no more than 1/8\" a day.");
+  if (!out.shores.empty() && (job.job.below == Below::room || job.job.storey == Storey::upper))
+    out.words.push_back(
+        "The shores stand on the floor of the room below: find what carries that floor, put each over a member of it or carry it down to the ground, and "
+        "have " +
+        format_number(most_lb(out.shores), 0) + " lb, the heaviest, checked there.");
+  else if (!out.shores.empty() && job.job.below == Below::basement)
+    out.words.push_back("The shores stand on the basement's slab, each on a plank that spreads its load; a cracked or hollow slab gets a pad as on soil.");
+  if (!out.shores.empty()) out.words.push_back("Shores stand on firm pads and hold, they do not lift; a sagged floor goes up no more than 1/8\" a day.");
   out.words.push_back("Nobody and nothing stands below or on the open part while it is cut; no load is stacked beside the opening.");
   if (model.members.empty()) out.words.push_back("What carries the floor is not recorded: look from below before anything is cut.");
   return out;

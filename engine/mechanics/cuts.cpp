@@ -113,4 +113,10 @@ double notched_shear_lb(double b_in, double d_in, double dn_in, double fv_psi) {
   return 2.0 / 3 * fv_psi * b_in * dn_in * left * left;
 }
 
+double top_notched_shear_lb(double b_in, double d_in, double dn_in, double e_in, double fv_psi) {
+  if (!(dn_in > 0)) return 0;
+  const double depth = e_in > dn_in ? dn_in : d_in - (d_in - dn_in) / dn_in * e_in;
+  return 2.0 / 3 * fv_psi * b_in * depth;
+}
+
 }  // namespace awlmark::mechanics

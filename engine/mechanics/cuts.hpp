@@ -35,5 +35,8 @@ Verdict check_notch(double b_in, double d_in, double depth_in, std::optional<dou
 
 // V' = (2/3) Fv' b dn (dn/d)^2: notch in the tension face at a support (NDS 3.4.3.2(a)).
 double notched_shear_lb(double b_in, double d_in, double dn_in, double fv_psi);
+// V' = (2/3) Fv' b (d - ((d - dn)/dn) e): notch in the compression face at a support that reaches e past
+// its inner edge; where e is more than dn, dn stands for the depth (NDS 3.4.3.2(e)).
+double top_notched_shear_lb(double b_in, double d_in, double dn_in, double e_in, double fv_psi);
 
 }  // namespace awlmark::mechanics

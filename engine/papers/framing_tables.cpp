@@ -116,6 +116,7 @@ std::string ratio_cell(const Check& check) {
       return "not allowed";
     case CheckState::passes:
     case CheckState::fails:
+    case CheckState::stands:
       break;
   }
   return check.ratio > 99 ? "over 99" : format_number(check.ratio, 2);

@@ -125,6 +125,7 @@ std::string ratio_words(const Check& check) {
   const bool bends = check.kind.find("deflection") != std::string::npos;
   if (check.state == CheckState::nothing_left) return "fails: nothing is left to carry it";
   if (check.state == CheckState::not_allowed) return "fails: the rule does not allow it";
+  if (check.state == CheckState::stands) return "past today's limit (" + format_number(check.ratio, 2) + "), stands as it was: old, sound, not loaded more";
   // Beyond this a figure says no more than the words.
   constexpr double kByFar = 20;
   if (!check.ok && check.ratio > kByFar) return bends ? "fails by far: next to nothing holds it up" : "fails by far: next to nothing is left to carry it";

@@ -13,6 +13,7 @@
 #include "floor/deck_checks.hpp"
 #include "floor/layout.hpp"
 #include "floor/limits.hpp"
+#include "floor/paths.hpp"
 #include "floor/while_open.hpp"
 #include "support/property.hpp"
 
@@ -145,6 +146,15 @@ bool finite(const doc::Json& json) {
   return true;
 }
 
+std::vector<MemberLoads> member_loads(const Model& model) { return load_paths(model, Case::known).loads; }
+FloorChecks checked(const Model& model) { return check_members(model, load_paths(model, Case::known)); }
+std::vector<Check> all_checks(Model model) {
+  model.as_found = false;  // as the new floor is judged
+  for (auto& member : model.members) member.as_it_was = false;
+  model.deck.as_it_was = false;
+  return check_model(model, Case::known).checks.checks;
+}
+
 // Every number written, every check with its reason: nothing half-filled may reach a paper.
 void expect_whole(const Floor& result) {
   const auto json = doc::write(result);
@@ -152,10 +162,11 @@ void expect_whole(const Floor& result) {
   EXPECT_EQ(json.dump().find("null"), std::string::npos) << "a number was not finite";
   std::set<std::string> ids;
   for (const auto& check : result.as_found.checks) {
-    EXPECT_TRUE(ids.insert(check.id).second) << check.id << " twice";
+    EXPECT_TRUE(ids.insert(check.id + check.case_.value_or("")).second) << check.id << " twice";
     EXPECT_FALSE(check.reason.rule.empty()) << check.id;
     EXPECT_FALSE(check.reason.compares.empty()) << check.id;
-    EXPECT_EQ(check.ok, check.ratio <= 1 + 1e-9) << check.id;
+    if (check.state != CheckState::stands) EXPECT_EQ(check.ok, check.ratio <= 1 + 1e-9) << check.id;
+    if (check.state == CheckState::stands) EXPECT_TRUE(check.ok && check.ratio > 1) << check.id;
   }
   int rank = 0;
   bool known = result.options.empty();
@@ -168,7 +179,9 @@ void expect_whole(const Floor& result) {
     EXPECT_LE(option.hours.likely, option.hours.high);
     bool all = true;
     for (const auto& check : option.checks) all = all && check.ok;
-    EXPECT_TRUE(all || !option.ok) << option.id;
+    EXPECT_TRUE(all || option.verdict != Verdict::passes) << option.id;
+    EXPECT_EQ(option.ok, option.verdict != Verdict::fails) << option.id;
+    if (option.ok) EXPECT_TRUE(balanced(option.balance)) << option.id << " " << option.balance.applied_lb << " " << option.balance.carried_lb;
     known = known || option.id == result.chosen;
   }
   EXPECT_TRUE(known) << result.chosen;
@@ -337,18 +350,21 @@ TEST(Floor, RottenThroughIsAStateAndNotAFigure) {
   job.marks[0].reads = Reading::soft;
   job.marks[0].depth_in = 0.25;
   const auto part = floor(job, {}, {});
-  const auto* sag = find(part.as_found.checks, "deck.point_deflection_at_rot");
-  ASSERT_TRUE(sag);
-  EXPECT_NE(sag->state, CheckState::nothing_left);
-  EXPECT_LT(sag->demand, 16.0 / 12);
+  const auto* stress = find(part.as_found.checks, "deck.point_bending_at_rot");
+  ASSERT_TRUE(stress);
+  EXPECT_NE(stress->state, CheckState::nothing_left);
+  EXPECT_EQ(find(part.as_found.checks, "deck.point_deflection_at_rot"), nullptr);  // the 300 lb rule judges new tile
 }
 
 TEST(Floor, ABearingWallBringsWhatItCarries) {
-  const auto bending = [](const Job& job) {
+  const auto bending = [](const Job& job, const char* which = "") {
     const auto result = floor(job, {}, {});
     expect_whole(result);
     expect_engineer_said(result);
-    return find(result.as_found.checks, "j3.bending")->demand;
+    for (const auto& check : result.as_found.checks)
+      if (check.id == "j3.bending" && check.case_.value_or("") == which) return check.demand;
+    ADD_FAILURE() << "no such check: " << which;
+    return 0.0;
   };
   auto job = joist_job();
   job.walls = {wall_of("north", {0, 72}, {96, 72}, false)};
@@ -361,42 +377,52 @@ TEST(Floor, ABearingWallBringsWhatItCarries) {
   // modulus of a 2x8 is 13.14 in3. The worst station of the sum lies between the middle and the wall.
   EXPECT_GT(given, alone + 0.5 * 800 * 90 * 30 / 120 / 13.14);
   EXPECT_LT(given, alone + 800.0 * 90 * 30 / 120 / 13.14 + 1);
+  // The same as wall loads apart: snow lasts two months, so the stress allowed is 1.15 times as high.
   job.walls[0].carries_plf.reset();
-  const double assumed = bending(job);
-  EXPECT_GT(assumed, given);
-  job.walls[0].bearing.reset();  // nobody said: taken to bear
-  EXPECT_DOUBLE_EQ(bending(job), assumed);
-  const auto says = [&](const std::string& words) {
-    for (const auto& line : floor(job, {}, {}).as_found.assumed)
-      if (line.find(words) != std::string::npos) return true;
-    return false;
-  };
-  EXPECT_TRUE(says("A floor above is not counted"));
-  job.job.storey = Storey::upper;
-  EXPECT_FALSE(says("A floor above is not counted"));
+  job.walls[0].dead_plf = 300;
+  job.walls[0].snow_plf = 300;
+  const auto apart = floor(job, {}, {});
+  EXPECT_LE(find(apart.as_found.checks, "j3.bending")->ratio, given / 1242);
+  // Not recorded: both ends are run, and whether it bears at all is one of them.
+  job.walls[0].dead_plf.reset();
+  job.walls[0].snow_plf.reset();
+  EXPECT_GT(bending(job, "high"), bending(job, "low"));
+  EXPECT_GT(bending(job, "low"), alone);
+  job.walls[0].bearing.reset();
+  EXPECT_NEAR(bending(job, "low"), alone, 1e-9);
+  // Standing on the framing it loads it all the same; only what stands directly below takes it away.
+  job.walls[0].bearing = true;
+  job.walls[0].carries_plf = 600;
   job.walls[0].stands_on = StandsOn::framing;
-  EXPECT_LT(bending(job), alone + 1e-9);
+  EXPECT_NEAR(bending(job), given, 1e-9);
+  job.walls[0].below = UnderWall::wall;
+  EXPECT_LT(bending(job), alone);
 }
 
 TEST(Floor, SaysWhatTheEngineerIsFor) {
-  auto job = joist_job();
-  job.walls = {wall_of("north", {0, 72}, {96, 72}, true)};
-  const auto assumed = floor(job, {}, {});
-  ASSERT_FALSE(assumed.options.empty());
-  for (const auto& option : assumed.options) {
-    ASSERT_FALSE(option.engineer_for.empty()) << option.id;
-    EXPECT_NE(option.engineer_for[0].find("R502.4"), std::string::npos) << option.id;
-    EXPECT_NE(option.engineer_for[0].find("north"), std::string::npos) << option.id;
-  }
-  bool warned = false;
-  for (const auto& line : assumed.as_found.assumed) warned = warned || line.find("An engineer must confirm the load") != std::string::npos;
-  EXPECT_TRUE(warned);
-  // Over its rest the wall loads no span: nothing to ask.
+  // Both ends of an unknown wall load fail: an engineer, whatever is done to members that it does not touch.
+  auto job = joist_job(144);
+  job.walls = {wall_of("north", {0, 54}, {96, 54}, true)};
+  job.walls[0].outside = false;
+  job.walls[0].floors_above = 2;
+  const auto heavy = floor(job, {}, {});
+  expect_whole(heavy);
+  expect_engineer_said(heavy);
+  bool both = false;
+  for (const auto& check : heavy.as_found.checks) both = both || (check.case_.value_or("") == "low" && !check.ok);
+  EXPECT_TRUE(both);
+  for (const auto& option : heavy.options) EXPECT_NE(option.verdict, Verdict::passes) << option.id;
+  // Over its rest the wall bends nothing.
+  job = joist_job();
   job.walls = {wall_of("north", {0, -18}, {96, -18}, true)};
+  job.walls[0].carries_plf = 700;
   job.room.outline_in = rectangle(0, -18, 96, 84);
-  expect_engineer_said(floor(job, {}, {}));
-  for (const auto& option : floor(job, {}, {}).options)
-    for (const auto& point : option.engineer_for) EXPECT_EQ(point.find("R502.4"), std::string::npos) << point;
+  const auto at_rest = floor(job, {}, {});
+  job.walls.clear();
+  const auto without = floor(job, {}, {});
+  EXPECT_NEAR(find(at_rest.as_found.checks, "j3.bending")->demand, find(without.as_found.checks, "j3.bending")->demand, 1e-6);
+  EXPECT_GT(find(at_rest.as_found.checks, "j3.bearing")->demand, find(without.as_found.checks, "j3.bearing")->demand + 900);
+  EXPECT_GT(at_rest.as_found.balance.applied_lb, without.as_found.balance.applied_lb + 700 * 7);
 }
 
 TEST(Floor, NamesLoadsOnce) {
@@ -421,6 +447,7 @@ TEST(Floor, NamesLoadsOnce) {
 TEST(Floor, APlankCutInWithoutTongueIsWorse) {
   auto job = girder_job();
   auto model = build_model(job, {}, {});
+  model.as_found = false;
   model.deck.cut_ins = cut_ins(model, cut_planks(job, 42, 90, 30, 70));
   ASSERT_GE(model.deck.cut_ins.size(), 6u);
   model.deck.cut_in_link = CutInLink::none;
@@ -452,7 +479,8 @@ TEST(Floor, OptionsAreJudgedLikeTheFloorAsFound) {
   ASSERT_TRUE(option);
   auto model = build_model(job, {}, {});
   model.dead_psf = option->weight_psf;
-  for (const auto& check : check_members(model).checks) {
+  model.as_found = false;
+  for (const auto& check : checked(model).checks) {
     const auto* same = find(option->checks, check.id);
     ASSERT_TRUE(same) << check.id;
     EXPECT_NEAR(same->ratio, check.ratio, 1e-9) << check.id;
@@ -545,11 +573,11 @@ TEST(Floor, DegenerateJobsAreAnswered) {
 TEST(Floor, UnknownGradeIsNeverBetterThanAnyGrade) {
   auto job = joist_job();
   for (auto& support : job.supports) support.species = Species::unknown, support.grade = Grade::unknown;
-  const auto unknown = check_members(build_model(job, {}, {}));
+  const auto unknown = checked(build_model(job, {}, {}));
   for (const auto species : {Species::douglas_fir_larch, Species::hem_fir, Species::spruce_pine_fir, Species::southern_pine})
     for (const auto grade : {Grade::select_structural, Grade::no_1, Grade::no_2, Grade::no_3}) {
       for (auto& support : job.supports) support.species = species, support.grade = grade;
-      const auto known = check_members(build_model(job, {}, {}));
+      const auto known = checked(build_model(job, {}, {}));
       ASSERT_EQ(known.checks.size(), unknown.checks.size());
       for (std::size_t i = 0; i < known.checks.size(); ++i) EXPECT_GE(unknown.checks[i].ratio, known.checks[i].ratio - 1e-9) << known.checks[i].id;
     }
@@ -569,7 +597,7 @@ TEST(Floor, DeeperRotNeverHelps) {
       job.marks[0].face = face;
       job.marks[0].width_in = width;
       auto model = build_model(job, {}, {});
-      const auto checks = check_members(model).checks;
+      const auto checks = checked(model).checks;
       const auto* bending = find(checks, "j3.bending_at_rot");
       const auto* shear = find(checks, "j3.shear_at_rot");
       ASSERT_TRUE(bending && shear);
@@ -582,7 +610,7 @@ TEST(Floor, DeeperRotNeverHelps) {
     }
     // Rot is never better than sound wood.
     job.marks.clear();
-    const auto sound = check_members(build_model(job, {}, {})).checks;
+    const auto sound = checked(build_model(job, {}, {})).checks;
     EXPECT_GE(last_bending, find(sound, "j3.bending")->ratio - 1e-9);
   });
 }
@@ -592,13 +620,13 @@ TEST(Floor, WiderSpacingAndLongerSpansNeverHelp) {
     SCOPED_TRACE(kind);
     double last = 0;
     for (const double spacing : {12.0, 16.0, 19.2, 24.0, 32.0}) {
-      const double ratio = worst_ratio(check_model(build_model(joist_job(120, spacing), {}, {})).checks, kind);
+      const double ratio = worst_ratio(all_checks(build_model(joist_job(120, spacing), {}, {})), kind);
       EXPECT_GE(ratio, last - 1e-9) << spacing;
       last = ratio;
     }
     last = 0;
     for (const double span : {104.0, 112.0, 120.0, 144.0}) {
-      const double ratio = worst_ratio(check_model(build_model(joist_job(span), {}, {})).checks, kind);
+      const double ratio = worst_ratio(all_checks(build_model(joist_job(span), {}, {})), kind);
       EXPECT_GE(ratio, last - 1e-9) << span;
       last = ratio;
     }
@@ -608,7 +636,7 @@ TEST(Floor, WiderSpacingAndLongerSpansNeverHelp) {
   for (const char* size : {"2x6", "2x8", "2x10", "2x12"}) {
     auto job = joist_job();
     for (auto& support : job.supports) support.size = section_of(size);
-    const double ratio = worst_ratio(check_model(build_model(job, {}, {})).checks, "bending");
+    const double ratio = worst_ratio(all_checks(build_model(job, {}, {})), "bending");
     EXPECT_LE(ratio, last + 1e-9);
     last = ratio;
   }
@@ -620,7 +648,7 @@ TEST(Floor, ShoresCarryTheCutMember) {
   auto job = joist_job();
   job.marks = {awl("m", "j3", 60, Reading::gone, 7.25)};
   auto model = build_model(job, {}, {});
-  const auto checks = check_members(model);
+  const auto checks = checked(model);
   const auto open = while_open(job, model, {}, checks);
   ASSERT_EQ(open.shores.size(), 2u);
   EXPECT_NEAR(open.shores[0].load_lb, open.shores[1].load_lb, 1e-6);
@@ -631,7 +659,7 @@ TEST(Floor, ShoresCarryTheCutMember) {
     for (const auto& line : set->lines)
       if (line.from_in < 20 && line.to_in > 20) w += line.w_from_pli;
   EXPECT_NEAR(open.shores[0].load_lb, w * 48 * 24 / 42, 1e-6);
-  EXPECT_GE(open.open_at_once_in, 24);
+  EXPECT_GT(open.open_at_once_in, 0);
   EXPECT_LE(open.open_at_once_in, 120);
 }
 
