@@ -57,6 +57,16 @@ void finish(const Job& drawn, const plan::Plan& plan, Findings& findings) {
   turn_back(findings, plan.turn);
 }
 
+// What the chosen way takes out beyond the needed extent, so that the lines are those of that way.
+std::vector<cutback::Taken> taken_by(const plan::Plan& plan, const floor::Floor& floor) {
+  std::vector<cutback::Taken> out;
+  for (const auto& option : floor.options)
+    if (option.id == floor.chosen)
+      for (const auto& part : option.takes_out)
+        if (const auto layer = plan.layer(part.layer); layer.known()) out.push_back({layer, part.whole, part.outlines_in});
+  return out;
+}
+
 }  // namespace
 
 // Each stage works on the floor in its own frame, so that one floor has one answer however it is drawn.
@@ -85,7 +95,7 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "floor");
   findings.floor = floor::floor(job, survey.findings, extent.needed());
   enter(options, "cut lines");
-  const cutback::Result cut = extent.chosen({});
+  const cutback::Result cut = extent.chosen(taken_by(plan, *findings.floor));
   enter(options, "take-off");
   findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor);
   enter(options, "work");

@@ -57,9 +57,8 @@ void say_shores(AsFound& found, const WhileOpen& open) {
   if (found.today.bathe || open.shores.empty()) return;
   std::string list;
   for (const auto& shore : open.shores)
-    list += (list.empty() ? "" : "; ") + std::string("under ") + shore.under + " at (" + format_inches(shore.at_in.x_in) + ", " +
-            format_inches(shore.at_in.y_in) + "), " + format_number(shore.load_lb, 0) + " lb";
-  found.today.words.push_back("Shore " + list + ".");
+    list += (list.empty() ? "" : ", ") + shore.id + " under " + shore.under + " for " + format_number(shore.load_lb, 0) + " lb";
+  found.today.words.push_back("Shores first, where the framing sheet draws them: " + list + ".");
 }
 
 }  // namespace

@@ -60,6 +60,7 @@ struct Member {
   std::optional<mechanics::Section> sister;  // runs the whole length beside it, dry and sound
   std::optional<mechanics::DesignValues> sister_values;
   bool was_damaged = false;  // as found
+  bool cleated = false;      // decayed top pared, packed and cleated
   bool changed = false;      // cut or ripped by the work itself
   double length_in() const { return distance_in(from, to); }
   Point at(double along_in) const;

@@ -95,7 +95,7 @@ std::vector<std::size_t> members_to_treat(OptionPlan& plan, const Site& site, bo
   std::vector<std::size_t> out;
   for (std::size_t i = 0; i < plan.model.members.size(); ++i) {
     const auto& member = plan.model.members[i];
-    if (member.new_wood || member.sister) continue;
+    if (member.new_wood || member.sister || member.cleated) continue;
     const bool rot = has_rot(member);
     const bool fails = !member.lies_on && std::any_of(checks.begin(), checks.end(), [&](const Check& check) {
       return check.member == member.id && !check.ok && check.kind != "rests" && (!damage_only || check.standing.value_or("") == "damaged");
@@ -148,6 +148,39 @@ void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool 
                  " (one at a time): take it out, set a new " + yard_name(member.section) + " " + format_length(member.length_in()) + " long on sound rests" +
                      (old_d - depth > 0.05 ? ", packed up " + format_inches(old_d - depth) + " with treated wood or steel shims to the old height" : "") + ".");
   if (member.section.plies > 1) say_for_member(plan.option.steps, member.id, "Fasten the plies of ", " with " + fastening(member.section) + ".");
+}
+
+bool cleat_member(OptionPlan& plan, const Site& site, std::size_t index) {
+  auto& member = plan.model.members[index];
+  constexpr double kShallow = 0.25;  // of the depth
+  double from = 1e300, to = -1e300;
+  for (const auto& zone : member.decay) {
+    if (!zone.rot) continue;
+    if (!(zone.top_depth_in > 0) || zone.top_depth_in > kShallow * member.section.d_in || zone.bottom_depth_in > 0) return false;
+    from = std::min(from, zone.from_in), to = std::max(to, zone.to_in);
+  }
+  if (to < from || member.lies_on || member.sister) return false;
+  member.cleated = true;
+  if (!member_passes(plan.model, index, Case::low)) {
+    member.cleated = false;
+    return false;
+  }
+  const double low = std::max(0.0, from - 12), high = std::min(member.length_in(), to + 12);
+  Member cleat = member;
+  cleat.from = member.at(low);
+  cleat.to = member.at(high);
+  cleat.rests.clear();
+  const auto section = mechanics::rectangle(1.5, 3.5);
+  for (int side = 0; side < 2; ++side) {
+    plan.option.framing.push_back(line_of(cleat, "cleat", section, "beside the pared top of " + member.id));
+    buy_lumber(plan, site, goods::Kind::cleat, "2x4 cleat, No. 2", section, cleat.length_in(), with_members());
+  }
+  add_hours(plan, "sister", 0.7 * std::max(1.0, cleat.length_in() / 96), with_members());
+  say_for_member(plan.option.steps, member.id, "Pare the decayed top of ",
+                 " back to sound, dry wood, treat the cut against new decay (it restores nothing), pack it to the old height with treated wood in construction "
+                 "adhesive, and bolt a 2x4 cleat to each "
+                 "side, 12 in. past the cut at both ends, 1/2 in. through bolts 16 in. apart with washers: the deck sits and nails on the cleats.");
+  return true;
 }
 
 void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {

@@ -71,7 +71,7 @@ void say_obstacles(OptionPlan& plan, const Site& site) {
 void refuse_rot(OptionPlan& plan) {
   for (const auto& member : plan.model.members) {
     const bool rot = std::any_of(member.decay.begin(), member.decay.end(), [](const DecayZone& zone) { return zone.rot; });
-    if (!rot || member.sister) continue;
+    if (!rot || member.sister || member.cleated) continue;
     plan.option.fails_for.push_back("known rot stays in " + member.id + ", which nothing bypasses");
     plan.option.verdict = Verdict::fails;
   }

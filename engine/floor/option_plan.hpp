@@ -84,6 +84,11 @@ void mend_deck(OptionPlan& plan, const Site& site);
 void lay_panels(OptionPlan& plan, const Site& site, const std::vector<std::string>& ratings);
 // Joists between wide-spaced girders, 16 in. apart, flush so that panels meet the old deck's top.
 void add_joists(OptionPlan& plan, const Site& site);
+// Joists straight under walls that the deck is too weak for (option_walls.cpp).
+void hold_walls_on_deck(OptionPlan& plan, const Site& site);
+// The top pared to sound wood, packed, with cleats bolted to both sides for the deck; false where more than
+// the top's seat and nails is missing.
+bool cleat_member(OptionPlan& plan, const Site& site, std::size_t index);
 // The deck lowered over the shower on joists of its own (option_bay.cpp); false when there is no shower
 // or its bay cannot be framed without ripping a girder or a joist under a wall.
 bool drop_bay(OptionPlan& plan, const Site& site);

@@ -30,9 +30,11 @@ void first_steps(OptionPlan& plan, const std::function<void()>& work) {
 void treat_by_sisters(OptionPlan& plan, const Site& site) {
   first_steps(plan, [&] {
     hang_free_ends(plan, site);
+    hold_walls_on_deck(plan, site);
     // A new header loads its trimmers: a second look finds those that it makes too weak.
     for (int pass = 0; pass < 2; ++pass)
-      for (const std::size_t i : members_to_treat(plan, site, false)) sister_member(plan, site, i);
+      for (const std::size_t i : members_to_treat(plan, site, false))
+        if (!cleat_member(plan, site, i)) sister_member(plan, site, i);
   });
 }
 
@@ -71,6 +73,7 @@ OptionPlan with_new_members(const Site& site) {
   mend_deck(plan, site);
   first_steps(plan, [&] {
     hang_free_ends(plan, site);
+    hold_walls_on_deck(plan, site);
     for (const std::size_t i : members_to_treat(plan, site, false)) replace_member(plan, site, i, true);
   });
   plan.option.rules_out.push_back("keeping the ceiling below whole");
@@ -206,12 +209,17 @@ std::vector<Option> rebuild_options(const Site& site) {
     auto plan = plan_from(site, "probe", "");
     return !members_to_treat(plan, site, damage_only).empty();
   };
-  const bool weak = probe(false);
+  const bool wall = [&] {
+    auto plan = plan_from(site, "probe", "");
+    hold_walls_on_deck(plan, site);
+    return !plan.option.framing.empty();
+  }();
+  const bool weak = wall || probe(false);
   const bool falls = std::any_of(site.found.members.begin(), site.found.members.end(), [](const Member& m) { return !m.lies_on && m.rests.size() < 2; });
   out.push_back(in_kind(site, small(site) && !probe(true)).option);
   if (weak || falls) {
     auto sisters = with_sisters(site).option;
-    if (uses(sisters, "sister")) out.push_back(std::move(sisters));
+    if (uses(sisters, "sister") || uses(sisters, "cleat") || uses(sisters, "added_joist")) out.push_back(std::move(sisters));
     auto stronger = with_new_members(site).option;
     if (uses(stronger, "new_member") && !same_framing(stronger, out.front())) out.push_back(std::move(stronger));
     if (auto plan = with_headers(site)) out.push_back(plan->option);

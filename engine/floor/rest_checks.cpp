@@ -138,7 +138,7 @@ void check_top(const Member& member, FloorChecks& out) {
   const DecayZone* worst = nullptr;
   for (const auto& zone : member.decay)
     if (zone.rot && zone.top_depth_in > 0 && (!worst || zone.top_width_in > worst->top_width_in)) worst = &zone;
-  if (!worst || member.sister) return;
+  if (!worst || member.sister || member.cleated) return;
   const double seat_in = std::max(0.0, member.section.b_in - worst->top_width_in);
   const double needs_in = std::min(kBoardSeat_in, member.section.b_in);
   Reason seat;

@@ -294,8 +294,16 @@ TEST(Floor, GirderJobAndItsOptions) {
   // The framing drawing has every member and the lost stretch.
   ASSERT_EQ(result.framing.size(), 4u);
   EXPECT_EQ(result.framing[1].lost.size(), 1u);
-  // Sisters need lumber with a length.
-  const auto* sisters = find(result.options, "sisters");
+  // A shallow rotten top is pared and cleated; a deep one gets a sister of its own length.
+  const auto* shallow = find(result.options, "sisters");
+  ASSERT_TRUE(shallow);
+  EXPECT_EQ(shallow->framing.front().kind, "cleat");
+  EXPECT_EQ(shallow->framing.front().size, "2x4");
+  auto deep_job = job;
+  deep_job.marks[0].depth_in = 5;
+  const auto deep = floor(deep_job, {}, cut);
+  const auto* sisters = find(deep.options, "sisters");
+  ASSERT_TRUE(sisters);
   bool has_sister = false;
   for (const auto& good : sisters->goods)
     has_sister = has_sister || (good.kind == goods::Kind::sister && good.section == goods::Section{2, 10, 1} && std::fabs(good.length_in - 168) < 1e-9);
