@@ -53,7 +53,7 @@ std::string figures_text(const Check& check) {
 std::string checks_text(const std::vector<Check>& checks) {
   std::string text;
   for (const auto& check : checks) {
-    if (check.ok) continue;
+    if (!failing(check)) continue;
     const auto& reason = check.reason;
     text += bullet("FAILS  " + check.id + ": " + figures_text(check) + " [" + (reason.rule.empty() ? "" : reason.rule + "; ") + sourced(reason) + "]");
   }

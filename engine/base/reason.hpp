@@ -38,7 +38,8 @@ BOOST_DESCRIBE_ENUM(CheckState, passes, fails, nothing_left, not_allowed, stands
 // last. Whoever says a check in words or figures asks `state` first.
 inline constexpr double kNoRatio = 1e9;
 
-// One pass-or-fail comparison. `ok` is `passes` or `stands`.
+// One pass-or-fail comparison. `ok` is `state == passes`; whether a check
+// fails what it belongs to says failing().
 struct Check {
   std::string id;      // unique among its siblings: "j1.bending"
   std::string member;  // what is checked, in words or the job's id
@@ -53,6 +54,9 @@ struct Check {
   std::optional<std::string> standing;  // of a member: "damaged", "newly_loaded", "old", "new_wood"
 };
 BOOST_DESCRIBE_STRUCT(Check, (), (id, member, kind, case_, standing, demand, capacity, ratio, ok, state, reason))
+
+// Past its limit, and not one that may stand as it was.
+inline bool failing(const Check& check) { return !check.ok && check.state != CheckState::stands; }
 
 // Demand against capacity, with the reason's figures filled in from the same two numbers.
 // Something asked of a capacity of zero or less is `nothing_left`; its reason has no ratio.

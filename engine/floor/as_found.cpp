@@ -28,7 +28,7 @@ Today today_of(const Model& model, const Judged& judged) {
     if (std::find(list.begin(), list.end(), id) == list.end()) list.push_back(id);
   };
   for (const auto& check : judged.checks) {
-    if (check.ok || bends(check) || check.case_.value_or("low") == "high") continue;
+    if (!failing(check) || bends(check) || check.case_.value_or("low") == "high") continue;
     const bool nothing = check.state == CheckState::nothing_left || check.kind == "rests";
     name(nothing ? falls : weak, check.member);
     today.bathe = false;
@@ -71,7 +71,7 @@ AsFound as_found(const Job& job, const Model& model, const Judged& judged) {
     if (std::find(list.begin(), list.end(), id) == list.end()) list.push_back(id);
   };
   for (const auto& check : out.checks) {
-    if (!check.ok) name(failed, check.member);
+    if (failing(check)) name(failed, check.member);
     if (check.state == CheckState::stands) name(stands, check.member);
   }
   std::string first;

@@ -244,7 +244,6 @@ void add_deck(const Model& model, Check check, FloorChecks& out) {
       check.kind == "deck_deflection" || check.kind == "deck_point_deflection" || check.kind == "deck_thickness" || check.kind == "deck_span_rating";
   const bool forbidden = check.state == CheckState::not_allowed && check.kind == "deck_thickness";
   if (!check.ok && model.deck.as_it_was && (check.state == CheckState::fails || forbidden) && (stiffness || check.ratio <= kDangerous)) {
-    check.ok = true;
     check.state = CheckState::stands;
     check.standing = doc::word_of(Standing::old);
     check.reason.steps.push_back("old, sound and not asked for more than before: it keeps its former strength (existing-building rules)");

@@ -217,13 +217,12 @@ bool stress(const std::string& kind) { return kind != "deflection_live" && kind 
 }  // namespace
 
 void add(FloorChecks& out, Check check) {
-  out.ok = out.ok && check.ok;
+  out.ok = out.ok && !failing(check);
   out.checks.push_back(std::move(check));
 }
 
 void add_for(FloorChecks& out, const Member& member, Check check) {
   if (!check.ok && check.state == CheckState::fails && member.as_it_was && (!stress(check.kind) || check.ratio <= kDangerous)) {
-    check.ok = true;
     check.state = CheckState::stands;
     check.reason.steps.push_back(
         "old, sound and not loaded more than before: it keeps its former strength; a repair need not change that (existing-building rules)");

@@ -40,7 +40,7 @@ void set_dead(OptionPlan& plan, const Site& site, double deck_psf) {
 bool deck_passes(const Model& model) {
   auto checks = check_deck(model);
   check_deck_loads(model, Case::known, checks);
-  return std::all_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return check.ok; });
+  return std::all_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return !failing(check); });
 }
 
 DeckPart part_of(const std::string& words, double thickness_in, double degrees, std::vector<Polygon> outlines) {

@@ -98,7 +98,7 @@ std::vector<std::size_t> members_to_treat(OptionPlan& plan, const Site& site, bo
     if (member.new_wood || member.sister || member.cleated) continue;
     const bool rot = has_rot(member);
     const bool fails = !member.lies_on && std::any_of(checks.begin(), checks.end(), [&](const Check& check) {
-      return check.member == member.id && !check.ok && check.kind != "rests" && (!damage_only || check.standing.value_or("") == "damaged");
+      return check.member == member.id && failing(check) && check.kind != "rests" && (!damage_only || check.standing.value_or("") == "damaged");
     });
     if (rot || fails) out.push_back(i);
   }
@@ -266,7 +266,7 @@ void add_joists(OptionPlan& plan, const Site& site) {
     trial.deck.degrees = site.found.deck.degrees + 90;
     const auto checks = check_members(trial, load_paths(trial, Case::known));
     const bool good =
-        std::none_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return check.member.compare(0, 3, "new") == 0 && !check.ok; });
+        std::none_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return check.member.compare(0, 3, "new") == 0 && failing(check); });
     if (!good && pick + 1 < 4) continue;
     std::size_t count = 0;
     for (const auto& member : trial.members) {

@@ -120,7 +120,7 @@ void ask_about_girders(OptionPlan& plan, const Site& site) {
 void ask_about_checks(OptionPlan& plan) {
   std::vector<std::string> failed;
   for (const auto& check : plan.option.checks)
-    if (!check.ok && std::find(failed.begin(), failed.end(), check.id) == failed.end()) failed.push_back(check.id);
+    if (failing(check) && std::find(failed.begin(), failed.end(), check.id) == failed.end()) failed.push_back(check.id);
   if (plan.option.verdict == Verdict::ask) {
     // The question comes first; whoever cannot answer it asks an engineer.
     return;
@@ -247,7 +247,7 @@ void finish_plan(OptionPlan& plan, const Site& site) {
   option.balance = judged.balance;
   option.checks.insert(option.checks.begin(), judged.checks.begin(), judged.checks.end());
   option.fails_for.insert(option.fails_for.end(), judged.fails_for.begin(), judged.fails_for.end());
-  if (std::any_of(plan.bay_checks.begin(), plan.bay_checks.end(), [](const Check& check) { return !check.ok; })) option.verdict = Verdict::fails;
+  if (std::any_of(plan.bay_checks.begin(), plan.bay_checks.end(), [](const Check& check) { return failing(check); })) option.verdict = Verdict::fails;
   option.checks.insert(option.checks.end(), plan.bay_checks.begin(), plan.bay_checks.end());
   for (const auto& word : judged.words) option.cautions.push_back(word);
   option.asks.insert(option.asks.end(), judged.asks.begin(), judged.asks.end());

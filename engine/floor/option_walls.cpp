@@ -105,7 +105,7 @@ void move_loads(std::vector<PlanLoad>& loads, const std::string& id, const std::
 bool passes(const Model& model, const std::vector<WallBay>& bays) {
   const auto checks = check_members(model, load_paths(model, model.open_walls.empty() ? Case::known : Case::low)).checks;
   return std::none_of(checks.begin(), checks.end(), [&](const Check& check) {
-    return !check.ok && std::any_of(bays.begin(), bays.end(), [&](const WallBay& bay) { return model.members[bay.joist].id == check.member; });
+    return failing(check) && std::any_of(bays.begin(), bays.end(), [&](const WallBay& bay) { return model.members[bay.joist].id == check.member; });
   });
 }
 
@@ -115,7 +115,7 @@ void hold_walls_on_deck(OptionPlan& plan, const Site& site) {
   FloorChecks found;
   check_deck_loads(plan.model, Case::known, found);
   for (const auto& check : found.checks) {
-    if (check.ok || check.kind.compare(0, 9, "deck_wall") != 0) continue;
+    if (!failing(check) || check.kind.compare(0, 9, "deck_wall") != 0) continue;
     const std::string id = check.id.substr(std::string("deck.wall.").size());
     const auto wall = std::find_if(plan.model.loads.begin(), plan.model.loads.end(), [&](const PlanLoad& load) { return load.wall && load.wall_id == id; });
     if (wall == plan.model.loads.end()) continue;

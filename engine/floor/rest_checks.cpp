@@ -190,7 +190,7 @@ void check_rests(const Model& model, const Member& member, const MemberForces& f
     if (same == out.checks.end()) {
       add(out, std::move(check));
     } else if (check.ratio > same->ratio) {
-      out.ok = out.ok && check.ok;
+      out.ok = out.ok && !failing(check);
       *same = std::move(check);
     }
   }

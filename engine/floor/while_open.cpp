@@ -22,7 +22,7 @@ constexpr double kOpenStep_in = 6;
 constexpr double kWallHeld_ft = 4;  // of a wall that one pair of shores holds
 
 bool fails(const FloorChecks& checks, const std::string& member) {
-  return std::any_of(checks.checks.begin(), checks.checks.end(), [&](const Check& check) { return check.member == member && !check.ok; });
+  return std::any_of(checks.checks.begin(), checks.checks.end(), [&](const Check& check) { return check.member == member && failing(check); });
 }
 
 // The reaction of a shore under one side of a member that is cut through: that side rests on its own

@@ -103,7 +103,7 @@ class FramingSheet {
   }
 
   static std::size_t failing(const std::vector<Check>& checks) {
-    return static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return !check.ok; }));
+    return static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return failing(check); }));
   }
 
   // What asks for an engineer: said once where it holds for every way, else way by way.

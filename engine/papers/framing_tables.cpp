@@ -183,7 +183,7 @@ Table check_grid(const Job& job, const std::vector<Check>& checks, SourceList& s
 Table check_rows(const Job& job, const std::vector<Check>& checks, SourceList& sources) {
   Table table{{"Of", "Check", "Asked", "Has", "Ratio", "Result"}, {}, "cards"};
   for (const auto& check : checks) {
-    if (!is_deck(job, check) && (check.ok || worst_of_kind(job, checks, check.kind) != &check)) continue;
+    if (!is_deck(job, check) && (!failing(check) || worst_of_kind(job, checks, check.kind) != &check)) continue;
     const auto unit = check.reason.unit.empty() ? "" : " " + check.reason.unit;
     std::string kind = spoken_id(check.kind);
     for (const char* suffix : {"_at_rot", "_cut_in"})
@@ -193,7 +193,10 @@ Table check_rows(const Job& job, const std::vector<Check>& checks, SourceList& s
                           {figure(check.demand) + unit, "num"},
                           {check.state == CheckState::not_allowed ? "" : figure(check.capacity) + unit, "num"},
                           {ratio_cell(check), "num"},
-                          {check.ok ? "passes" : "FAILS", check.ok ? "good" : "bad"}});
+                          {check.state == CheckState::stands ? "stands"
+                           : check.ok                        ? "passes"
+                                                             : "FAILS",
+                           failing(check) ? "bad" : "good"}});
   }
   return table;
 }

@@ -131,7 +131,7 @@ void write_floor(const Report& report) {
     table.rows.push_back({{check.member.empty() ? check.id : check.member, ""},
                           {spoken_id(check.kind), "", report.reasons.number_of(check.reason)},
                           {ratio, "num"},
-                          {ratio_words(check), check.ok ? "good" : "bad"}});
+                          {ratio_words(check), failing(check) ? "bad" : "good"}});
   }
   if (!table.rows.empty()) report.sheet.say("Ratio is load over strength, or bending over the bending allowed: up to 1.00 passes.", "small");
   report.sheet.table(table);

@@ -85,9 +85,9 @@ std::string cut_sentence(const Report& report) {
 std::string floor_sentence(const Findings& findings) {
   if (!findings.floor || findings.floor->as_found.checks.empty()) return "";
   const auto& checks = findings.floor->as_found.checks;
-  const auto failing = static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return !check.ok; }));
-  std::string out = failing == 0 ? "As found, the floor passes every check made."
-                                 : "As found, the floor fails " + std::to_string(failing) + " of " + count_of(checks.size(), "check", "checks") + ".";
+  const auto past = static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return failing(check); }));
+  std::string out = past == 0 ? "As found, the floor passes every check made."
+                              : "As found, the floor fails " + std::to_string(past) + " of " + count_of(checks.size(), "check", "checks") + ".";
   if (const auto* option = chosen_option(findings)) out += " Way to rebuild: " + option->title + (option->needs_engineer ? ", which needs an engineer." : ".");
   return out;
 }

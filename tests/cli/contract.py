@@ -29,7 +29,20 @@ for check in d["floor"]["as_found"]["checks"]:
 assert d["floor"]["options"], "no way to rebuild"
 for option in d["floor"]["options"]:
     assert option["id"] and isinstance(option["ok"], bool) and option["checks"]
-    assert not option["ok"] or all(check["ok"] for check in option["checks"]), option["id"]
+    assert option["verdict"] in ("passes", "ask", "engineer", "fails")
+    assert option["ok"] == (option["verdict"] != "fails"), option["id"]
+    holds = lambda check: check["ok"] or check["state"] == "stands"
+    assert option["verdict"] != "passes" or all(holds(check) for check in option["checks"]), option["id"]
+    applied, carried = option["balance"]["applied_lb"], option["balance"]["carried_lb"]
+    assert not option["ok"] or abs(applied - carried) <= 0.01 * applied, option["id"]
+    assert isinstance(option["needs_engineer"], bool) and option["cost"] >= 0
+    for check in option["checks"]:
+        assert check["member"] and check["kind"] and check.get("case", "low") in ("low", "high")
+    for line in option["framing"]:
+        assert line["size"] and line["b_in"] > 0 and line["d_in"] > 0 and line["kind"]
+assert any(option["id"] == d["floor"]["chosen"] for option in d["floor"]["options"])
+assert isinstance(d["floor"]["as_found"]["ok"], bool) and d["floor"]["as_found"]["balance"]["applied_lb"] > 0
+assert isinstance(d["floor"]["holds"], list)
 for line in d["takeoff"]["lines"]:
     assert {"item", "quantity", "unit"} <= line.keys() and line["quantity"] >= 0
 for task in d["work"]["tasks"]:

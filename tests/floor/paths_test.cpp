@@ -13,6 +13,7 @@
 #include "floor/build.hpp"
 #include "floor/layout.hpp"
 #include "mechanics/cuts.hpp"
+#include "support/outside.hpp"
 
 namespace awlmark::floor {
 namespace {
@@ -381,6 +382,39 @@ TEST(Paths, EightJoistsHungBetweenGirdersLoadThem) {
   expect_balance(paths, frame);
   expect_near(full(paths, 1, 0), frame.reaction(1, 0), "middle girder");
   expect_near(full(paths, 0, 1), frame.reaction(0, 7), "outer girder");
+}
+
+// ---- The whole floor by CalculiX 2.20 (tests/outside/make/floor_ccx.py): joists that run past two girders
+// which run through over three posts. The reference is linear, one load a time.
+TEST(Paths, AWholeFloorByCalculiX) {
+  const auto reference = testing::outside_file("floor_ccx.json");
+  auto job = base(128, 120);
+  for (int i = 0; i < 8; ++i) job.supports.push_back(joist("j" + std::to_string(i), 8 + 16 * i, -12, 132, {12, 132}));
+  for (const double y : {0.0, 120.0}) {
+    auto girder = member("g" + std::to_string(static_cast<int>(y)), SupportRole::girder, {0, y}, {128, y}, "4x10", {0, 64, 128});
+    SupportRest rest;
+    rest.at_in = 64;
+    rest.over = OverRest::continuous;
+    girder.rests = {rest};
+    job.supports.push_back(girder);
+  }
+  const auto model = build_model(job, {}, {});
+  const auto paths = load_paths(model, Case::known);
+  const double w = psi_of(job) * 16 + own_pli(model, 0), g = own_pli(model, 8);
+  for (std::size_t girder = 0; girder < 2; ++girder)
+    for (std::size_t post = 0; post < 3; ++post) {
+      const double want = w * reference["on_joists_1_pli"]["post_lb"][3 * girder + post].get<double>() +
+                          g * reference["on_girders_1_pli"]["post_lb"][3 * girder + post].get<double>();
+      EXPECT_NEAR(full(paths, 8 + girder, post), want, 0.01 * want) << girder << " " << post;
+    }
+  // The middle of a joist under live load on its span alone, the engine's worst pattern: more than the
+  // reference, in which the ends past the girders are loaded too, and not more than those ends take off.
+  const double live_w = 40.0 / 144 * 16, middle = live_w * reference["on_joists_1_pli"]["joist_middle_in"][0].get<double>();
+  const double ends = live_w * 12 * 12 / 2 * 120 * 120 / (8 * kEi);
+  double sag = 0;
+  for (const auto& span : paths.forces[2].spans)
+    if (!span.cantilever) sag = std::max(sag, span.live_in);
+  EXPECT_NEAR(sag, middle + ends, 0.01 * middle);
 }
 
 // ---- What holds nothing.
