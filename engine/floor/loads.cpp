@@ -13,6 +13,7 @@ constexpr double kLine_in = 2;      // the widest strip of the plan
 constexpr double kWallStep_in = 3;  // spots of a wall
 constexpr double kPast_in = 6;      // a wall this far past a member's end stands on that end
 constexpr double kSame_in = 1e-6;
+constexpr std::size_t kMany = 80;
 
 // One deck: where it lies, which way it carries, what it weighs and what holds it.
 struct Deck {
@@ -101,7 +102,9 @@ std::vector<double> strips_of(const Model& model, const Deck& deck, const Member
     const double along = (u.x_in * (p.y_in - member.from.y_in) - u.y_in * (p.x_in - member.from.x_in)) / sine;
     if (along > kSame_in && along < length - kSame_in) cuts.push_back(along);
   };
-  for (const std::size_t i : deck.supports) carry(model.members[i].from), carry(model.members[i].to);
+  // On a plan with very many members the plain strips are fine enough.
+  if (deck.supports.size() <= kMany)
+    for (const std::size_t i : deck.supports) carry(model.members[i].from), carry(model.members[i].to);
   for (const Point& p : model.room) carry(p);
   if (model.bay)
     for (const Point& p : model.bay->outline) carry(p);

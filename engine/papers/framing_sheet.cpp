@@ -94,7 +94,7 @@ class FramingSheet {
       const bool taken = option.id == floor_.chosen;
       table.rows.push_back({{std::to_string(option.rank), "num"},
                             {option.title + (taken ? " (chosen)" : ""), taken ? "good" : ""},
-                            {option.ok ? "all pass" : count_of(failing(option.checks), "fails", "fail"), option.ok ? "" : "bad"},
+                            {verdict_words(option), option.ok ? "" : "bad"},
                             {option.needs_engineer ? "yes" : "no", ""},
                             {option.trade_off, ""}});
     }
@@ -102,7 +102,21 @@ class FramingSheet {
     engineer_points();
   }
 
-  static std::size_t failing(const std::vector<Check>& checks) {
+  static std::string verdict_words(const floor::Option& option) {
+    switch (option.verdict) {
+      case floor::Verdict::passes:
+        return "all pass";
+      case floor::Verdict::ask:
+        return "pass unless a wall carries the most it may: ask";
+      case floor::Verdict::engineer:
+        return "an engineer settles it";
+      case floor::Verdict::fails:
+        break;
+    }
+    const auto count = fail_count(option.checks);
+    return count > 0 ? count_of(count, "fails", "fail") : "fails";
+  }
+  static std::size_t fail_count(const std::vector<Check>& checks) {
     return static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return failing(check); }));
   }
 
