@@ -10,7 +10,7 @@ const web = dirname(dirname(fileURLToPath(import.meta.url)));
 const at = process.argv.indexOf('--wasm');
 const from = resolve(web, at > 0 ? process.argv[at + 1] : (process.env.AWLMARK_WASM ?? '../build/wasm/engine'));
 const into = join(web, 'src/generated');
-const FILES = ['engine.mjs', 'engine.wasm', 'reckon.mjs', 'reckon.wasm'];
+const FILES = ['engine.mjs', 'engine.wasm', 'whole.mjs', 'whole.wasm', 'reckon.mjs', 'reckon.wasm'];
 
 for (const name of FILES)
   if (!existsSync(join(from, name))) {
@@ -19,7 +19,7 @@ for (const name of FILES)
   }
 mkdirSync(into, { recursive: true });
 for (const name of FILES) copyFileSync(join(from, name), join(into, name));
-for (const name of ['engine', 'reckon']) writeFileSync(join(into, `${name}.d.mts`), "export { default } from '../engine/module';\n");
+for (const name of ['engine', 'whole', 'reckon']) writeFileSync(join(into, `${name}.d.mts`), "export { default } from '../engine/module';\n");
 
 const { loadEngine } = await import(pathToFileURL(join(web, 'src/engine/load.mjs')).href);
 const factory = (await import(pathToFileURL(join(into, 'reckon.mjs')).href)).default;

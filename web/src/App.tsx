@@ -1,43 +1,102 @@
-import { useHotkeys } from '@mantine/hooks';
-import { useEffect, useState } from 'react';
-import { demos } from './demos';
-import { FindingsScreen } from './screens/FindingsScreen';
-import { MarksScreen, NextScreen } from './screens/Lists';
+// The page: the plan, and one page of the plan for each stage.
+import { type ReactNode, useEffect, useState } from 'react';
+import type { Stage } from './plan/draw';
+import { memberName } from './plan/names';
+import { type Theme, useInk } from './plan/ink';
+import { RoomScreen } from './room/RoomScreen';
 import { MarkSheet } from './screens/MarkSheet';
 import { Menu } from './screens/Menu';
-import { PapersScreen } from './screens/PapersScreen';
 import { PlanScreen } from './screens/PlanScreen';
-import { ProblemList } from './screens/parts';
+import { Start } from './screens/Start';
+import { CutBackStage, FloorStage } from './stages/CutFloorStages';
+import { HazardsStage } from './stages/HazardsStage';
+import { PriceStage, TakeoffStage, WorkStage } from './stages/MoneyStages';
+import { PapersStage } from './stages/PapersStage';
+import type { StageProps } from './stages/shared';
+import { SurveyStage } from './stages/SurveyStage';
+import { DryingStage, ShowerStage } from './stages/WetStages';
+import { Shelf } from './store/keep';
+import { lost, remember } from './store/storage';
 import { useStore } from './store/store';
+import { ProblemList, Sheet } from './ui/parts';
+import { w } from './words/en';
 
-// To add a screen: a line here and a component (docs/page.md).
-const SCREENS = [
-  { id: 'plan', name: 'Plan', view: PlanScreen },
-  { id: 'marks', name: 'Marks', view: MarksScreen },
-  { id: 'next', name: 'Next', view: NextScreen },
-  { id: 'findings', name: 'Findings', view: FindingsScreen },
-  { id: 'papers', name: 'Papers', view: PapersScreen },
-] as const;
-type ScreenId = (typeof SCREENS)[number]['id'];
+// To add a stage: a line here, its name in words/en.ts, and a component (docs/page.md).
+const STAGES: { id: Stage; view: (props: StageProps) => ReactNode }[] = [
+  { id: 'room', view: ({ go }) => <RoomScreen onSurvey={() => go('survey')} /> },
+  { id: 'survey', view: SurveyStage },
+  { id: 'hazards', view: HazardsStage },
+  { id: 'cut_back', view: CutBackStage },
+  { id: 'floor', view: FloorStage },
+  { id: 'shower', view: ShowerStage },
+  { id: 'drying', view: DryingStage },
+  { id: 'takeoff', view: TakeoffStage },
+  { id: 'work', view: WorkStage },
+  { id: 'price', view: PriceStage },
+  { id: 'papers', view: PapersStage },
+];
 
-function useWide(): boolean {
-  const query = '(min-width: 900px)';
-  const [wide, setWide] = useState(() => matchMedia(query).matches);
+function useMedia(query: string): boolean {
+  const [is, setIs] = useState(() => matchMedia(query).matches);
   useEffect(() => {
     const media = matchMedia(query);
-    const listen = () => setWide(media.matches);
+    const listen = () => setIs(media.matches);
     media.addEventListener('change', listen);
     return () => media.removeEventListener('change', listen);
-  }, []);
-  return wide;
+  }, [query]);
+  return is;
 }
 
-/** Opens the job of last time, else the demo. */
-function useFirstJob(): void {
+function useTheme(): [Theme, (theme: Theme) => void] {
+  const [theme, setTheme] = useState<Theme>(() => (localStorage.getItem('awlmark.theme') as Theme | null) ?? 'light');
+  useInk(theme);
   useEffect(() => {
-    const { openLast, open } = useStore.getState();
-    void openLast().then((found) => found || open(demos[0].text, demos[0].key));
+    document.documentElement.dataset.theme = theme;
+    localStorage.setItem('awlmark.theme', theme);
+  }, [theme]);
+  return [theme, setTheme];
+}
+
+/** Opens the job of last time; says so when this browser has lost jobs since. */
+function useFirstJob(): boolean {
+  const [looked, setLooked] = useState(false);
+  useEffect(() => {
+    const { openLast, tell } = useStore.getState();
+    void (async () => {
+      try {
+        const jobs = (await new Shelf().all()).length;
+        const gone = lost(jobs);
+        remember(jobs);
+        await openLast();
+        if (gone > 0) tell(w.notes.cleared(gone));
+      } catch (error) {
+        useStore.setState({ problems: [{ at: '', what: `${w.faults.noStorage}: ${error}`, mend: w.faults.noStorageMend }] });
+      }
+      setLooked(true);
+    })();
   }, []);
+  const key = useStore((state) => (state.rev > 0 ? state.key : ''));
+  useEffect(() => {
+    if (key) void new Shelf().all().then((jobs) => remember(jobs.length));
+  }, [key]);
+  return looked;
+}
+
+/** Undo and redo by the keyboard, except where somebody types. */
+function useKeys(): void {
+  const { undo, redo } = useStore();
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      if (!(event.ctrlKey || event.metaKey) || (event.target as HTMLElement).matches('input, textarea, select')) return;
+      const key = event.key.toLowerCase();
+      if (key !== 'z' && key !== 'y') return;
+      event.preventDefault();
+      if (key === 'y' || event.shiftKey) redo();
+      else undo();
+    };
+    window.addEventListener('keydown', press);
+    return () => window.removeEventListener('keydown', press);
+  }, [undo, redo]);
 }
 
 function Header({ onMenu }: { onMenu: () => void }) {
@@ -46,14 +105,14 @@ function Header({ onMenu }: { onMenu: () => void }) {
   const next = history?.future[0]?.label;
   return (
     <header>
-      <button type="button" aria-label="Menu" onClick={onMenu}>
+      <button type="button" aria-label={w.menu} onClick={onMenu}>
         ☰
       </button>
-      <h1>{history?.job.job.name || 'Awlmark'}</h1>
-      <button type="button" aria-label={last ? `Undo: ${last}` : 'Nothing to undo'} disabled={!last} onClick={undo}>
+      <h1>{history ? history.job.job.name || w.unnamed : 'Awlmark'}</h1>
+      <button type="button" aria-label={last ? `${w.undo}: ${last}` : w.nothingToUndo} disabled={!last} onClick={undo}>
         ↶
       </button>
-      <button type="button" aria-label={next ? `Do again: ${next}` : 'Nothing to do again'} disabled={!next} onClick={redo}>
+      <button type="button" aria-label={next ? `${w.doAgain}: ${next}` : w.nothingToRedo} disabled={!next} onClick={redo}>
         ↷
       </button>
     </header>
@@ -65,49 +124,80 @@ function Problems() {
   if (problems.length === 0) return null;
   return (
     <div className="alert" role="alert">
-      <b>This needs mending</b>
+      <b>{w.needsMending}</b>
       <ProblemList problems={problems} />
       <button type="button" onClick={() => dismiss('problems')}>
-        Close
+        {w.close}
       </button>
     </div>
   );
 }
 
 export function App() {
-  useFirstJob();
-  const { undo, redo } = useStore();
-  useHotkeys([
-    ['mod+Z', undo],
-    ['mod+shift+Z', redo],
-    ['mod+Y', redo],
-  ]);
-  const wide = useWide();
-  const [screen, setScreen] = useState<ScreenId>('plan');
+  const looked = useFirstJob();
+  useKeys();
+  const [theme, setTheme] = useTheme();
+  const wide = useMedia('(min-width: 900px) and (min-height: 560px)');
+  const [stage, setStage] = useState<Stage>('survey');
   const [menu, setMenu] = useState(false);
-  // On a broad screen the plan stays; the tabs turn what stands beside it.
-  const tabs = SCREENS.filter((item) => !wide || item.id !== 'plan');
-  const chosen = tabs.find((item) => item.id === screen) ?? tabs.find((item) => item.id === 'next') ?? SCREENS[0];
-  const View = chosen.view;
+  const [shore, setShore] = useState<string | undefined>();
+  const { key, history } = useStore();
+  // A job that opens without a floor begins with the room.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: when another job opens
+  useEffect(() => {
+    if (history) setStage(history.job.layers.length === 0 ? 'room' : 'survey');
+  }, [key]);
+  const View = STAGES.find((item) => item.id === stage)?.view ?? SurveyStage;
+  const planAlone = !wide && stage === 'survey';
+  const noPlan = !wide && stage === 'papers';
   return (
-    <div className={wide ? 'app wide' : 'app'}>
+    <div className={`app${wide ? ' wide' : ''}${planAlone ? ' plan-alone' : ''} at-${stage}`}>
       <Header onMenu={() => setMenu(true)} />
       <Problems />
-      <main>
-        {wide && <PlanScreen />}
-        <div className={chosen.id === 'plan' ? 'pane bare' : 'pane'}>
-          <View />
-        </div>
-      </main>
-      <nav aria-label="Screens">
-        {tabs.map((item) => (
-          <button type="button" key={item.id} aria-current={item.id === chosen.id ? 'page' : undefined} onClick={() => setScreen(item.id)}>
-            {item.name}
-          </button>
-        ))}
-      </nav>
-      <MarkSheet />
-      <Menu opened={menu} onClose={() => setMenu(false)} />
+      {!history ? (
+        looked && <Start onRoom={() => setStage('room')} />
+      ) : (
+        <main>
+          {!noPlan && <PlanScreen stage={stage} theme={theme} wide={wide} go={setStage} />}
+          {planAlone ? (
+            <details className="under">
+              <summary>{w.surveyMore}</summary>
+              <div className="pane">
+                <View go={setStage} />
+              </div>
+            </details>
+          ) : (
+            <div className="pane">
+              <View go={setStage} key={`${key} ${stage}`} />
+            </div>
+          )}
+        </main>
+      )}
+      {history && (
+        <nav aria-label={w.stagesLabel}>
+          {STAGES.map(({ id }) => (
+            <button
+              type="button"
+              key={id}
+              aria-current={id === stage ? 'page' : undefined}
+              ref={(element) => {
+                if (id === stage) element?.scrollIntoView({ inline: 'center', block: 'nearest' });
+              }}
+              onClick={() => setStage(id)}
+            >
+              {w.stages[id].name}
+            </button>
+          ))}
+        </nav>
+      )}
+      <MarkSheet onShore={setShore} />
+      <Menu opened={menu} onClose={() => setMenu(false)} theme={theme} onTheme={setTheme} />
+      <Sheet opened={shore !== undefined} onClose={() => setShore(undefined)} title={w.shoreTitle}>
+        <p className="warn">{shore && history && w.shoreFirst(memberName(history.job, shore))}</p>
+        <button type="button" className="main" onClick={() => setShore(undefined)}>
+          {w.understood}
+        </button>
+      </Sheet>
     </div>
   );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Job, Mark } from '../src/engine/wire';
+import type { Fixture, Job, Mark } from '../src/engine/wire';
 import { acts } from '../src/store/acts';
 import { did, fresh, type History, redone, undone } from '../src/store/history';
 import { fileNameOf, newId } from '../src/store/keep';
@@ -18,7 +18,7 @@ const add = (history: History, mark: Mark) =>
 describe('steps', () => {
   it('undoes and does again, to the same job', () => {
     const one = add(fresh(empty), soft);
-    const two = did(one, 'lift', (draft) => acts.setFixtureStands.change(draft, { id: 'f', stands: false }));
+    const two = did(one, 'lift', (draft) => acts.changeFixture.change(draft, { fixture: { id: 'f', stands: false } as Fixture }));
     const back = undone(undone(two));
     expect(back.job).toEqual(empty);
     expect(back.past).toEqual([]);
@@ -35,7 +35,7 @@ describe('steps', () => {
   });
   it('makes no step of an act that changes nothing', () => {
     const start = fresh(empty);
-    expect(did(start, 'x', (draft) => acts.setFixtureStands.change(draft, { id: 'f', stands: true }))).toBe(start);
+    expect(did(start, 'x', (draft) => acts.changeFixture.change(draft, { fixture: { id: 'x', stands: true } as Fixture }))).toBe(start);
     expect(did(start, 'x', (draft) => acts.changeMark.change(draft, { mark: soft }))).toBe(start);
   });
   it('keeps patches, not jobs, and survives being stored as text', () => {
@@ -58,9 +58,9 @@ describe('steps', () => {
     expect(less.job.marks.map((mark) => mark.id)).toEqual(['m2']);
   });
   it('forgets the year when it is emptied', () => {
-    const known = did(fresh(empty), 'f', (draft) => acts.setFacts.change(draft, { name: 'B', yearBuilt: 1954 }));
+    const known = did(fresh(empty), 'f', (draft) => acts.setFacts.change(draft, { facts: { name: 'B', year_built: 1954 } }));
     expect(known.job.job.year_built).toBe(1954);
-    const unknown = did(known, 'f', (draft) => acts.setFacts.change(draft, { name: 'B' }));
+    const unknown = did(known, 'f', (draft) => acts.setFacts.change(draft, { facts: { year_built: undefined } }));
     expect('year_built' in unknown.job.job).toBe(false);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Job, Mark } from '../src/engine/wire';
-import { chanceAt, fogOf, runs, verdict } from '../src/plan/field';
+import { chanceAt, fogOf, LOOK_REACH_IN, lookedAt, runs } from '../src/plan/field';
+import { withFog } from '../src/plan/draw';
 import { along, inside, marksNear, nearestLine, placeOf } from '../src/plan/places';
 
 const field = {
@@ -35,8 +36,16 @@ describe('the field', () => {
     expect(runs(field, 0, 0.25)).toEqual([{ x_in: 0, y_in: 0, wide_in: 6 }]);
     expect(runs(field, 0.85, 0.92)).toEqual([{ x_in: 3, y_in: 3, wide_in: 3 }]);
   });
-  it('says the same words on both sides of a band', () => {
-    expect([0.1, 0.3, 0.6, 0.9].map(verdict)).toEqual(['likely sound', 'not known', 'likely bad', 'bad']);
+  it('leaves fog where nobody looked, and lifts it where somebody did', () => {
+    expect(lookedAt([], [0, 0])).toBe(0);
+    expect(lookedAt([[5, 5]], [5, 5])).toBe(1);
+    expect(lookedAt([[0, 0]], [LOOK_REACH_IN, 0])).toBeCloseTo(0.5, 12);
+    const wide = { grid: { cell_in: 3, nx: 40, ny: 1, origin_in: [0, 0] as [number, number] }, p: new Array<number>(40).fill(0.02) };
+    const fogged = withFog(wide, [[1.5, 1.5]]).p as number[];
+    expect(fogged[0]).toBe(0.02);
+    expect(fogged[39]).toBeGreaterThanOrEqual(0.25);
+    // What is known to be bad is never hidden.
+    expect(withFog({ ...wide, p: new Array<number>(40).fill(0.9) }, []).p).toEqual(new Array(40).fill(0.9));
   });
 });
 

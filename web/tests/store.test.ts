@@ -7,12 +7,14 @@ import type { Engine } from '../src/engine/module';
 import type { Mark } from '../src/engine/wire';
 import { Shelf } from '../src/store/keep';
 import { makeStore } from '../src/store/store';
-import { example, startEngine } from './engine';
+import { example, startEngine, startWhole } from './engine';
 
 let engine: Engine;
+let whole: Engine;
 let counter = 0;
 beforeAll(async () => {
   engine = await startEngine();
+  whole = await startWhole();
 });
 const gone: Mark = { id: 'mx', tool: 'awl', reads: 'gone', at_in: [54, 46], layer: 'deck', from: 'above' };
 
@@ -21,7 +23,7 @@ function world(shelf = new Shelf(`test${counter++}`)) {
   const ask: Ask = async (request) => {
     asked.push(request.do);
     await Promise.resolve();
-    return engine.run(request);
+    return (request.do === 'papers' ? whole : engine).run(request);
   };
   const store = makeStore({ ask, shelf, now: () => new Date('2026-05-04T09:00:00Z') });
   const settled = () =>

@@ -1,8 +1,32 @@
 // What the page asks and what it is answered: the TypeScript side of apps/wasm/engine_api.hpp.
 import type { Findings } from '../generated/findings';
-import type { Job } from '../generated/job';
+import type { Job as EngineJob } from '../generated/job';
 
-export type { Findings, Job };
+export type { EngineJob, Findings };
+
+/** The cards of the guided run (screens/room), each answered or answered "don't know". */
+export type CardId =
+  | 'water'
+  | 'danger'
+  | 'people'
+  | 'age'
+  | 'below'
+  | 'outline'
+  | 'doors'
+  | 'fixtures'
+  | 'leak'
+  | 'layers'
+  | 'framing'
+  | 'walls'
+  | 'seen'
+  | 'finish'
+  | 'name';
+export type Asked = Partial<Record<CardId, 'answered' | 'unknown'>>;
+/** The document, and beside it what only the page keeps (store/asked.ts takes it off again). */
+export type Job = EngineJob & { asked?: Asked };
+export type JobFacts = Job['job'];
+export type Photo = Job['photos'][number];
+export type Source = Job['sources'][number];
 export type Layer = Job['layers'][number];
 export type Mark = Job['marks'][number];
 export type Support = Job['supports'][number];

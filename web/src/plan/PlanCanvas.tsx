@@ -1,45 +1,45 @@
-// The canvas as a thin view: fingers become taps and a moved window; drawing is draw.ts.
+// The canvas as a thin view: fingers become taps and a moved window; drawing is draw.ts. The canvas
+// keeps its size and its window while messages come and go: they lie over it.
 import { useGesture } from '@use-gesture/react';
 import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Job, Point } from '../engine/wire';
-import type { Shown } from '../store/store';
+import { w } from '../words/en';
 import { draw, type Picture } from './draw';
-import { type Box, boxOf, fitted, type Pixel, panned, type Size, toPlan, type View, zoomed } from './view';
+import type { Theme } from './ink';
+import { membersOf } from './members';
+import { type Box, boxOf, fitted, type Margins, type Pixel, panned, type Size, toPlan, type View, zoomed } from './view';
 
 interface Props extends Omit<Picture, 'view' | 'size' | 'ratio'> {
   /** what a screen reader says */
   label: string;
+  below: boolean;
+  theme: Theme;
+  margins: Margins;
   onTap: (at: Point, inchesAFinger: number) => void;
 }
 
 const MARK_REACH_IN = 24;
-const MARGIN_PX = 36;
-
-/** The room; with the framing shown, also what of it reaches past the walls, as far as marks may lie. */
-function shownBox(job: Job, shown: Shown): Box {
-  const room = boxOf(job.room.outline_in);
-  if (shown.kind !== 'supports') return room;
-  const ends = job.supports.flatMap((support) => [support.from_in, support.to_in]);
-  return boxOf([
-    room.min,
-    room.max,
-    ...ends.map(
-      ([x, y]): Point => [
-        Math.min(room.max[0] + MARK_REACH_IN, Math.max(room.min[0] - MARK_REACH_IN, x)),
-        Math.min(room.max[1] + MARK_REACH_IN, Math.max(room.min[1] - MARK_REACH_IN, y)),
-      ],
-    ),
-  ]);
-}
-
 const FINGER_PX = 28;
 
-export function PlanCanvas({ label, onTap, ...picture }: Props) {
+/** The room; with the framing shown, also what of it reaches past the walls, as far as marks may lie. */
+function shownBox({ job, shown, walk }: { job: Job; shown: Picture['shown']; walk?: Point[] }): Box {
+  const points = walk ?? job.room.outline_in;
+  // An empty sheet is a room of usual size, so that the first wall does not fill it.
+  if (points.length < 3) return boxOf([[0, 0], [96, 72], ...points]);
+  const room = boxOf(points);
+  if (walk || shown.kind !== 'supports') return room;
+  const ends = membersOf(job).flatMap((support) => [support.from_in, support.to_in]);
+  const reach = (k: 0 | 1, value: number) => Math.min(room.max[k] + MARK_REACH_IN, Math.max(room.min[k] - MARK_REACH_IN, value));
+  return boxOf([room.min, room.max, ...ends.map(([x, y]): Point => [reach(0, x), reach(1, y)])]);
+}
+
+export function PlanCanvas({ label, onTap, below, theme, margins, ...picture }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size>({ width_px: 0, height_px: 0 });
   const [moved, setMoved] = useState<View | undefined>();
-  const view = moved ?? fitted(shownBox(picture.job, picture.shown), size, MARGIN_PX);
+  const whole = fitted(shownBox(picture), size, margins, below);
+  const view = moved && (moved.flip ?? false) === below && !picture.walk ? moved : whole;
   const held = useRef(view);
   held.current = view;
   // Several events may come before the next picture: each goes on from the one before it.
@@ -103,16 +103,24 @@ export function PlanCanvas({ label, onTap, ...picture }: Props) {
 
   const middle: Pixel = { x: size.width_px / 2, y: size.height_px / 2 };
   return (
-    <div className="plan" ref={frame}>
-      <canvas ref={canvas} role="img" aria-label={label} data-scale={view.scale.toFixed(4)} data-x={view.x_px} data-y={view.y_px} />
+    <div className="plan" ref={frame} data-theme-drawn={theme}>
+      <canvas
+        ref={canvas}
+        role="img"
+        aria-label={label}
+        data-scale={view.scale.toFixed(4)}
+        data-x={view.x_px}
+        data-y={view.y_px}
+        data-flip={view.flip ? 1 : 0}
+      />
       <div className="zoom">
-        <button type="button" aria-label="Closer" onClick={() => setMoved(zoomed(view, 1.5, middle))}>
+        <button type="button" aria-label={w.closer} onClick={() => setMoved(zoomed(view, 1.5, middle))}>
           +
         </button>
-        <button type="button" aria-label="Farther" onClick={() => setMoved(zoomed(view, 1 / 1.5, middle))}>
+        <button type="button" aria-label={w.farther} onClick={() => setMoved(zoomed(view, 1 / 1.5, middle))}>
           −
         </button>
-        <button type="button" aria-label="Whole room" onClick={() => setMoved(undefined)}>
+        <button type="button" aria-label={w.wholeRoom} onClick={() => setMoved(undefined)}>
           ▣
         </button>
       </div>

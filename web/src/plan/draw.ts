@@ -1,17 +1,40 @@
 // Draws the plan. Knows nothing of React or of fingers: a picture in, ink out.
-import type { Job, Mark, Places, Point, Survey } from '../engine/wire';
+import type { Findings, Job, Mark, Places, Point, Survey } from '../engine/wire';
 import type { Shown } from '../store/store';
-import { money, spoken } from '../words/figures';
+import { w } from '../words/en';
+import { spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
-import { type Field, fieldOf, type Question, runs } from './field';
-import { bands, cssOf, line, paper, patternTile, rgbOf, soundLine } from './ink';
+import { type Field, fieldOf, lookedAt, type Question, runs } from './field';
+import { bands, cssOf, foggedOf, ink as colours, patternTile } from './ink';
+import { acrossOf, marksOf, membersOf, numbered, runsOf } from './members';
+import { wallName } from './names';
+import { drawStage } from './overlays';
+import { cased, FONT, type Ink, label, path, smooth, trace } from './pen';
 import { along, centre, placeOf } from './places';
-import { drawFlag, drawMark, SYMBOL_PX } from './symbols';
+import { drawMark, SYMBOL_PX } from './symbols';
 import { boxOf, type Pixel, type Size, toScreen, type View } from './view';
+
+export type Stage =
+  | 'room'
+  | 'survey'
+  | 'hazards'
+  | 'cut_back'
+  | 'floor'
+  | 'shower'
+  | 'drying'
+  | 'takeoff'
+  | 'work'
+  | 'price'
+  | 'papers';
 
 export interface Picture {
   job: Job;
   survey?: Survey;
+  /** the job that the survey belongs to: a mark made since has lifted no fog yet */
+  surveyed?: Job;
+  /** the whole job's findings, for the stages after the survey */
+  findings?: Findings;
+  stage: Stage;
   /** places of the marks that are counted out by plank */
   counted: Places;
   shown: Shown;
@@ -23,23 +46,25 @@ export interface Picture {
   selected?: string;
   /** the spot that a sheet is open for */
   spot?: Point;
+  /** corners typed so far, while the outline is being described */
+  walk?: Point[];
+  /** the first pictures of a new job draw the walls' numbers */
+  wallNumbers?: boolean;
 }
 
-type Ink = CanvasRenderingContext2D;
-
-function path(ink: Ink, view: View, points: Point[], closed = true): void {
-  ink.beginPath();
-  points.forEach((p, i) => {
-    const { x, y } = toScreen(view, p);
-    if (i === 0) ink.moveTo(x, y);
-    else ink.lineTo(x, y);
-  });
-  if (closed) ink.closePath();
+/** Where somebody read this layer. */
+export function looksOf(picture: Pick<Picture, 'job' | 'surveyed' | 'shown' | 'counted'>): Point[] {
+  const { shown, counted } = picture;
+  const job = picture.surveyed ?? picture.job;
+  return marksOf(job)
+    .filter((mark) => belongs(mark, shown))
+    .map((mark) => placeOf(job, mark, counted))
+    .filter((at): at is Point => at !== undefined);
 }
 
 /** The field one pixel a cell; cells without a chance take their neighbour's, so that edges stay clean when it is stretched. */
-function cells(field: Field, question: Question): HTMLCanvasElement {
-  const { nx, ny } = field.grid;
+function cells(field: Field, question: Question, looks: Point[]): HTMLCanvasElement {
+  const { nx, ny, cell_in, origin_in } = field.grid;
   const canvas = document.createElement('canvas');
   canvas.width = nx;
   canvas.height = ny;
@@ -49,33 +74,50 @@ function cells(field: Field, question: Question): HTMLCanvasElement {
     for (let i = 0; i < nx; i++) {
       const near = [0, 1, -1, nx, -nx].map((step) => field.p[j * nx + i + step]).find((p) => p !== null && p !== undefined);
       if (near === undefined || near === null) continue;
-      const at = 4 * ((ny - 1 - j) * nx + i);
-      image.data.set([...rgbOf(question, near), 255], at);
+      const looked = lookedAt(looks, [origin_in[0] + (i + 0.5) * cell_in, origin_in[1] + (j + 0.5) * cell_in]);
+      image.data.set([...foggedOf(question, near, looked), 255], 4 * ((ny - 1 - j) * nx + i));
     }
   ink.putImageData(image, 0, 0);
   return canvas;
 }
 
+/** The field as its patterns are drawn: where nobody looked, what is called sound is fog. */
+export function withFog(field: Field, looks: Point[]): Field {
+  const { nx, cell_in, origin_in } = field.grid;
+  const p = field.p.map((value, k) => {
+    if (value === null || value === undefined || value >= 0.25) return value;
+    const at: Point = [origin_in[0] + ((k % nx) + 0.5) * cell_in, origin_in[1] + (Math.floor(k / nx) + 0.5) * cell_in];
+    return lookedAt(looks, at) < 0.3 ? 0.3 : value;
+  });
+  return { grid: field.grid, p };
+}
+
 function drawField(ink: Ink, picture: Picture, field: Field): void {
   const { view, question } = picture;
   const { grid } = field;
-  const top = toScreen(view, [grid.origin_in[0]!, grid.origin_in[1]! + grid.ny * grid.cell_in]);
-  const wide = grid.nx * grid.cell_in * view.scale;
+  const looks = looksOf(picture);
   const high = grid.ny * grid.cell_in * view.scale;
+  const wide = grid.nx * grid.cell_in * view.scale;
+  const top = toScreen(view, [grid.origin_in[0], grid.origin_in[1] + grid.ny * grid.cell_in]);
   ink.save();
-  path(ink, view, picture.job.room.outline_in as Point[]);
+  path(ink, view, picture.job.room.outline_in);
   ink.clip();
   ink.imageSmoothingEnabled = true;
   ink.imageSmoothingQuality = 'high';
-  ink.drawImage(cells(field, question), top.x, top.y, wide, high);
+  ink.save();
+  ink.translate(top.x, top.y);
+  if (view.flip) ink.scale(-1, 1);
+  ink.drawImage(cells(field, question, looks), 0, 0, wide, high);
+  ink.restore();
+  const fogged = withFog(field, looks);
   for (const band of bands) {
     const pattern = ink.createPattern(patternTile(band.pattern, picture.ratio), 'repeat');
     if (!pattern) continue;
     pattern.setTransform(new DOMMatrix([1 / picture.ratio, 0, 0, 1 / picture.ratio, view.x_px % 10, view.y_px % 10]));
     ink.fillStyle = pattern;
     ink.beginPath();
-    for (const rect of runs(field, band.low, band.high)) {
-      const at = toScreen(view, [rect.x_in, rect.y_in + grid.cell_in]);
+    for (const rect of runs(fogged, band.low, band.high)) {
+      const at = toScreen(view, [rect.x_in + (view.flip ? rect.wide_in : 0), rect.y_in + grid.cell_in]);
       ink.rect(at.x, at.y, rect.wide_in * view.scale, grid.cell_in * view.scale);
     }
     ink.fill();
@@ -87,42 +129,67 @@ function drawBoards(ink: Ink, picture: Picture): void {
   const { job, shown, view } = picture;
   const layer = shown.kind === 'layer' ? job.layers.find((item) => item.id === shown.id) : undefined;
   const width = layer?.face_width_in;
-  if (!width || width * view.scale < 9 || (layer.runs !== 'x' && layer.runs !== 'y')) return;
-  const box = boxOf(job.room.outline_in as Point[]);
+  if (!width || (layer.runs !== 'x' && layer.runs !== 'y')) return;
+  const box = boxOf(job.room.outline_in);
   const across = layer.runs === 'x' ? 1 : 0;
+  const span = box.max[across] - box.min[across];
+  const line = (at: number): Point[] =>
+    across === 1
+      ? [
+          [box.min[0], at],
+          [box.max[0], at],
+        ]
+      : [
+          [at, box.min[1]],
+          [at, box.max[1]],
+        ];
   ink.save();
-  path(ink, view, job.room.outline_in as Point[]);
+  path(ink, view, job.room.outline_in);
   ink.clip();
-  ink.strokeStyle = 'rgba(70, 48, 20, 0.28)';
+  ink.strokeStyle = colours().boards;
   ink.lineWidth = 1;
-  for (let at = box.min[across]! + width; at < box.max[across]!; at += width) {
-    path(
-      ink,
-      view,
-      across === 1
-        ? [
-            [box.min[0], at],
-            [box.max[0], at],
-          ]
-        : [
-            [at, box.min[1]],
-            [at, box.max[1]],
-          ],
-      false,
-    );
-    ink.stroke();
-  }
+  if (width * view.scale >= 9)
+    for (let at = box.min[across] + width; at < box.max[across]; at += width) {
+      path(ink, view, line(at), false);
+      ink.stroke();
+    }
   ink.restore();
+  // Every plank where they are broad enough to read, else every fifth: counted from the low wall.
+  const every = width * view.scale >= 15 ? 1 : 5;
+  const count = Math.ceil(span / width - 1e-6);
+  for (let n = 1; n <= count; n++) {
+    if (n !== 1 && n % every !== 0) continue;
+    const middle = Math.min(box.max[across], box.min[across] + (n - 0.5) * width);
+    const at = toScreen(view, across === 1 ? [view.flip ? box.min[0] : box.max[0], middle] : [middle, box.max[1]]);
+    const [x, y] = across === 1 ? [at.x + 13, at.y] : [at.x, at.y - 12];
+    label(ink, String(n), x, y, `500 11px ${FONT}`);
+  }
 }
 
 function drawSupports(ink: Ink, picture: Picture): void {
+  const { job, view, shown } = picture;
+  const members = membersOf(job);
+  const numbers = numbered(members);
+  const box = boxOf(job.room.outline_in);
+  const strong = shown.kind === 'supports';
   ink.save();
   ink.lineWidth = 1.5;
-  ink.strokeStyle = 'rgba(20, 32, 27, 0.5)';
-  ink.setLineDash([10, 5]);
-  for (const support of picture.job.supports) {
-    path(ink, picture.view, [support.from_in as Point, support.to_in as Point], false);
-    ink.stroke();
+  ink.strokeStyle = colours().line;
+  for (const member of members) {
+    if (!strong) {
+      ink.globalAlpha = 0.5;
+      ink.setLineDash(member.role === 'girder' ? [16, 5] : [10, 5]);
+      ink.lineWidth = member.role === 'girder' ? 3 : 1.5;
+      path(ink, view, [member.from_in, member.to_in], false);
+      ink.stroke();
+      ink.globalAlpha = 1;
+    }
+    const run = runsOf(member);
+    const across = acrossOf(member);
+    const at = toScreen(view, run === 'y' ? [across, box.min[1]] : [view.flip ? box.max[0] : box.min[0], across]);
+    const text = `${member.role === 'girder' ? 'G' : 'J'}${numbers.get(member.id) ?? ''}`;
+    if (run === 'y') label(ink, text, at.x, at.y + 13, `600 12px ${FONT}`);
+    else label(ink, text, at.x - 15, at.y, `600 12px ${FONT}`);
   }
   ink.restore();
 }
@@ -131,11 +198,12 @@ function drawSupports(ink: Ink, picture: Picture): void {
 function drawLines(ink: Ink, picture: Picture, kind: 'supports' | 'walls'): void {
   const { job, survey, view, question } = picture;
   const key = ({ unsound: 'p_unsound', gone: 'p_gone', wet: 'p_wet' } as const)[question];
-  for (const item of job[kind]) {
-    const span = { from_in: item.from_in as Point, to_in: item.to_in as Point };
+  const looked = new Set(marksOf(job).map((mark) => (kind === 'supports' ? mark.support : mark.wall)));
+  for (const item of kind === 'supports' ? membersOf(job) : job.walls) {
+    const span = { from_in: item.from_in, to_in: item.to_in };
     ink.lineCap = 'butt';
     ink.lineWidth = 13;
-    ink.strokeStyle = line;
+    ink.strokeStyle = colours().line;
     path(ink, view, [span.from_in, span.to_in], false);
     ink.stroke();
     const field = survey?.[kind].find((found) => found.id === item.id);
@@ -144,7 +212,8 @@ function drawLines(ink: Ink, picture: Picture, kind: 'supports' | 'walls'): void
     stations.forEach((at, i) => {
       const before = i === 0 ? at : (at + stations[i - 1]!) / 2;
       const after = i === stations.length - 1 ? at : (at + stations[i + 1]!) / 2;
-      ink.strokeStyle = cssOf(question, field?.[key][i] ?? 0);
+      const p = field?.[key][i] ?? 0;
+      ink.strokeStyle = looked.has(item.id) ? cssOf(question, p) : `rgb(${foggedOf(question, p, 0).join(' ')})`;
       // A hair longer than its share, or the seams would show.
       path(ink, view, [along(span, before), along(span, after + 0.7 / view.scale)], false);
       ink.stroke();
@@ -152,88 +221,94 @@ function drawLines(ink: Ink, picture: Picture, kind: 'supports' | 'walls'): void
   }
 }
 
-function label(ink: Ink, text: string, x: number, y: number, font = '600 13px system-ui, sans-serif'): void {
-  ink.save();
-  ink.font = font;
-  ink.textAlign = 'center';
-  ink.textBaseline = 'middle';
-  ink.lineWidth = 4;
-  ink.lineJoin = 'round';
-  ink.strokeStyle = 'rgba(255, 255, 255, 0.9)';
-  ink.strokeText(text, x, y);
-  ink.fillStyle = line;
-  ink.fillText(text, x, y);
-  ink.restore();
-}
-
-const FIXTURE_FONT = '600 12px system-ui, sans-serif';
+const FIXTURE_FONT = `600 12px ${FONT}`;
 
 function drawFixtures(ink: Ink, { job, view, shown }: Picture): void {
   for (const fixture of job.fixtures) {
-    const outline = fixture.outline_in as Point[];
+    const outline = fixture.outline_in;
     ink.save();
     path(ink, view, outline);
-    ink.strokeStyle = line;
+    ink.strokeStyle = colours().line;
     ink.lineWidth = 2;
     if (!fixture.stands) ink.setLineDash([4, 4]);
     ink.stroke();
     ink.restore();
     if (shown.kind === 'supports') continue; // the members would cross out its name
-    // At its low edge, where fewer marks lie; by its short name where the long one does not fit.
+    // At its low edge, where fewer marks lie; by its first word where the whole does not fit.
     const box = boxOf(outline);
     const at = toScreen(view, [(box.min[0] + box.max[0]) / 2, box.min[1]]);
     const wide = (box.max[0] - box.min[0]) * view.scale;
     ink.font = FIXTURE_FONT;
-    const long = `${spoken(fixture.kind)}${fixture.stands ? '' : ', lifted'}`;
-    label(ink, ink.measureText(long).width < wide + 8 ? long : fixture.id, at.x, at.y - 10, FIXTURE_FONT);
+    const name = w.fixtures[fixture.kind] ?? spoken(fixture.kind);
+    const long = `${name}${fixture.stands ? '' : `, ${w.lifted}`}`;
+    label(ink, ink.measureText(long).width < wide + 8 ? long : name, at.x, at.y - 10, FIXTURE_FONT);
   }
 }
 
-function drawSoundLines(ink: Ink, { survey, shown, view, question }: Picture): void {
+function drawSoundLines(ink: Ink, picture: Picture): void {
+  const { survey, shown, view, question, job } = picture;
   if (!survey || shown.kind !== 'layer' || question === 'wet') return;
   for (const item of survey.sound_lines) {
-    if (item.layer !== shown.id) continue;
+    if (item.layer !== shown.id || item.rings_in.length === 0) continue;
     const firm = item.confidence >= 0.9;
-    for (const ring of item.rings_in) {
-      for (const [width, colour] of [
-        [7, 'rgba(255, 255, 255, 0.9)'],
-        [3.5, soundLine],
-      ] as const) {
-        ink.save();
-        path(ink, view, ring as Point[]);
-        ink.lineJoin = 'round';
-        ink.lineWidth = firm ? width : width * 0.7;
-        ink.strokeStyle = colour;
-        if (!firm) ink.setLineDash([7, 6]);
-        ink.stroke();
-        ink.restore();
-      }
+    const rings = item.rings_in.map((ring) => smooth(ring));
+    ink.save();
+    path(ink, view, job.room.outline_in);
+    ink.clip();
+    if (firm) {
+      ink.beginPath();
+      trace(ink, view, job.room.outline_in);
+      for (const ring of rings) trace(ink, view, ring);
+      ink.fillStyle = colours().soundTint;
+      ink.fill('evenodd');
     }
+    for (const ring of rings) {
+      path(ink, view, ring);
+      cased(ink, firm ? 3.5 : 2.2, colours().sound, firm ? [] : [7, 6]);
+    }
+    ink.restore();
+    if (firm) nameSoundLine(ink, picture, rings);
   }
 }
 
-function drawRoom(ink: Ink, { job, view }: Picture): void {
+/** The line's name, at its spot farthest from the room's edges that is on the screen. */
+function nameSoundLine(ink: Ink, { view, job }: Picture, rings: Point[][]): void {
+  const box = boxOf(job.room.outline_in);
+  const inner = ([x, y]: Point) => Math.min(x - box.min[0], box.max[0] - x, y - box.min[1], box.max[1] - y);
+  const best = rings.flat().reduce<Point | undefined>((found, p) => (!found || inner(p) > inner(found) ? p : found), undefined);
+  if (!best || inner(best) < 6) return;
+  const at = toScreen(view, best);
+  label(ink, w.soundLine, at.x, at.y - 12, `700 12px ${FONT}`, colours().sound);
+}
+
+function drawRoom(ink: Ink, picture: Picture): void {
+  const { job, view } = picture;
   ink.save();
-  ink.strokeStyle = line;
+  ink.strokeStyle = colours().line;
   ink.lineJoin = 'miter';
   ink.lineWidth = 6;
-  path(ink, view, job.room.outline_in as Point[]);
+  path(ink, view, job.room.outline_in);
   ink.stroke();
   for (const door of job.room.doors) {
-    ink.strokeStyle = paper;
+    ink.strokeStyle = colours().paper;
     ink.lineWidth = 8;
-    path(ink, view, [door.from_in as Point, door.to_in as Point], false);
+    path(ink, view, [door.from_in, door.to_in], false);
     ink.stroke();
-    const at = toScreen(view, centre([door.from_in as Point, door.to_in as Point]));
-    label(ink, 'door', at.x, at.y);
+    const at = toScreen(view, centre([door.from_in, door.to_in]));
+    label(ink, w.door, at.x, at.y);
   }
   ink.restore();
+  if (picture.wallNumbers)
+    for (const wall of job.walls) {
+      const at = toScreen(view, centre([wall.from_in, wall.to_in]));
+      label(ink, wallName(job, wall), at.x, at.y, `600 12px ${FONT}`);
+    }
 }
 
 function drawSources(ink: Ink, { job, view }: Picture): void {
   for (const source of job.sources) {
     if (!source.at_in) continue;
-    const { x, y } = toScreen(view, source.at_in as Point);
+    const { x, y } = toScreen(view, source.at_in);
     ink.save();
     ink.beginPath();
     ink.moveTo(x, y - 15);
@@ -249,12 +324,12 @@ function drawSources(ink: Ink, { job, view }: Picture): void {
 }
 
 function drawDimensions(ink: Ink, { job, view }: Picture): void {
-  const box = boxOf(job.room.outline_in as Point[]);
-  const low = toScreen(view, box.min);
-  const high = toScreen(view, box.max);
-  label(ink, formatLength(box.max[0] - box.min[0]), (low.x + high.x) / 2, high.y - 16);
+  const box = boxOf(job.room.outline_in);
+  const low = toScreen(view, [view.flip ? box.max[0] : box.min[0], box.min[1]]);
+  const high = toScreen(view, [view.flip ? box.min[0] : box.max[0], box.max[1]]);
+  label(ink, formatLength(box.max[0] - box.min[0]), (low.x + high.x) / 2, high.y - 27);
   ink.save();
-  ink.translate(low.x - 16, (low.y + high.y) / 2);
+  ink.translate(low.x - 30, (low.y + high.y) / 2);
   ink.rotate(-Math.PI / 2);
   label(ink, formatLength(box.max[1] - box.min[1]), 0, 0);
   ink.restore();
@@ -280,23 +355,24 @@ function drawElsewhere(ink: Ink, { x, y }: Pixel): void {
 
 function drawMarks(ink: Ink, picture: Picture): void {
   const { job, view, shown, selected, counted } = picture;
-  const placed = job.marks
+  const placed = marksOf(job)
     .map((mark) => ({ mark, at: placeOf(job, mark, counted) }))
     .filter((item): item is { mark: Mark; at: Point } => item.at !== undefined);
   for (const { mark, at } of placed) if (!belongs(mark, shown)) drawElsewhere(ink, toScreen(view, at));
-  const taken: { x: number; y: number }[] = [];
+  const taken: Pixel[] = [];
   for (const { mark, at } of placed) {
     if (!belongs(mark, shown)) continue;
-    // Two readings at one spot stand side by side.
+    // Readings at one spot stand round it, never out of the room: six places on a ring.
     const { x, y } = toScreen(view, at);
     const beside = taken.filter((other) => Math.hypot(other.x - x, other.y - y) < SYMBOL_PX).length;
     taken.push({ x, y });
-    drawMark(ink, mark, x + beside * (2 * SYMBOL_PX + 4), y, mark.id === selected);
+    const turn = ((beside - 1) * Math.PI) / 3;
+    const out = beside === 0 ? 0 : 2 * SYMBOL_PX + 3;
+    drawMark(ink, mark, x + out * Math.cos(turn), y + out * Math.sin(turn), mark.id === selected);
   }
 }
 
-function drawSpot(ink: Ink, { spot, view }: Picture): void {
-  if (!spot) return;
+export function drawSpot(ink: Ink, view: View, spot: Point): void {
   const { x, y } = toScreen(view, spot);
   for (const [width, colour] of [
     [6, '#fff'],
@@ -313,28 +389,44 @@ function drawSpot(ink: Ink, { spot, view }: Picture): void {
   }
 }
 
+/** The walls typed so far: where one stands, and which way the first wall went. */
+function drawWalk(ink: Ink, view: View, walk: Point[]): void {
+  path(ink, view, walk, false);
+  cased(ink, 5, colours().line);
+  walk.forEach((p, i) => {
+    const { x, y } = toScreen(view, p);
+    ink.beginPath();
+    ink.arc(x, y, i === walk.length - 1 ? 9 : 5, 0, 7);
+    ink.fillStyle = i === walk.length - 1 ? colours().opening : colours().line;
+    ink.fill();
+    const q = walk[i + 1];
+    if (!q) return;
+    const at = toScreen(view, centre([p, q]));
+    label(ink, formatLength(Math.hypot(q[0] - p[0], q[1] - p[1])), at.x, at.y);
+  });
+}
+
 export function draw(ink: Ink, picture: Picture): void {
-  const { job, survey, shown, question, size, ratio, view } = picture;
+  const { job, survey, shown, question, size, ratio, view, stage } = picture;
   ink.setTransform(ratio, 0, 0, ratio, 0, 0);
-  ink.fillStyle = paper;
+  ink.fillStyle = colours().paper;
   ink.fillRect(0, 0, size.width_px, size.height_px);
-  path(ink, view, job.room.outline_in as Point[]);
-  ink.fillStyle = '#e7e3d8';
+  if (picture.walk) return drawWalk(ink, view, picture.walk);
+  if (job.room.outline_in.length < 3) return;
+  path(ink, view, job.room.outline_in);
+  ink.fillStyle = colours().floor;
   ink.fill();
-  const field = survey && shown.kind === 'layer' ? fieldOf(survey, shown.id, question) : undefined;
+  const field = survey && shown.kind === 'layer' && stage !== 'room' ? fieldOf(survey, shown.id, question) : undefined;
   if (field) drawField(ink, picture, field);
   drawBoards(ink, picture);
-  if (shown.kind !== 'supports') drawSupports(ink, picture);
-  drawSoundLines(ink, picture);
+  drawSupports(ink, picture);
+  if (stage !== 'room') drawSoundLines(ink, picture);
   drawFixtures(ink, picture);
   drawRoom(ink, picture);
   if (shown.kind !== 'layer') drawLines(ink, picture, shown.kind);
   drawSources(ink, picture);
   drawDimensions(ink, picture);
-  drawMarks(ink, picture);
-  survey?.next_openings.forEach((opening, i) => {
-    const { x, y } = toScreen(view, opening.at_in as Point);
-    drawFlag(ink, i + 1, money(opening.worth), x, y);
-  });
-  drawSpot(ink, picture);
+  drawStage(ink, picture);
+  if (stage !== 'cut_back' && stage !== 'floor') drawMarks(ink, picture);
+  if (picture.spot) drawSpot(ink, view, picture.spot);
 }

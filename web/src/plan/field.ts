@@ -36,11 +36,14 @@ export function fogOf(p: number): number {
   return -(p * Math.log2(p) + (1 - p) * Math.log2(1 - p));
 }
 
-/** Words for a chance, the same four that the legend shows. */
-export function verdict(p: number): 'likely sound' | 'not known' | 'likely bad' | 'bad' {
-  if (p < 0.2) return 'likely sound';
-  if (p < 0.5) return 'not known';
-  return p < 0.8 ? 'likely bad' : 'bad';
+/** How far a look lifts the fog: half gone at this distance, about the spacing of openings. */
+export const LOOK_REACH_IN = 15;
+
+/** How well a spot was looked at: 1 where somebody read the layer, falling with the distance from it. */
+export function lookedAt(looks: Point[], p: Point): number {
+  let nearest = Number.POSITIVE_INFINITY;
+  for (const look of looks) nearest = Math.min(nearest, Math.hypot(look[0] - p[0], look[1] - p[1]));
+  return Number.isFinite(nearest) ? 2 ** -((nearest / LOOK_REACH_IN) ** 2) : 0;
 }
 
 export interface Rect {

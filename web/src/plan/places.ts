@@ -1,5 +1,6 @@
 // Where things lie on the plan, and what lies under a finger. Pure geometry, in inches.
 import type { Job, Mark, Places, Point, Support, Wall } from '../engine/wire';
+import { marksOf, membersOf } from './members';
 
 interface Line {
   id: string;
@@ -42,14 +43,14 @@ export function placeOf(job: Job, mark: Mark, counted: Places = {}): Point | und
   if (mark.at_in) return mark.at_in as Point;
   if (mark.along_in === undefined) return counted[mark.id];
   const line: Support | Wall | undefined = mark.support
-    ? job.supports.find((s) => s.id === mark.support)
+    ? membersOf(job).find((s) => s.id === mark.support)
     : job.walls.find((w) => w.id === mark.wall);
   return line ? along(line as unknown as Line, mark.along_in) : undefined;
 }
 
 /** Marks within reach of a finger, nearest first. */
 export function marksNear(job: Job, p: Point, reach_in: number, shown: (mark: Mark) => boolean, counted: Places = {}): Mark[] {
-  return job.marks
+  return marksOf(job)
     .filter(shown)
     .map((mark) => ({ mark, at: placeOf(job, mark, counted) }))
     .filter((item): item is { mark: Mark; at: Point } => item.at !== undefined && distance(item.at, p) <= reach_in)

@@ -66,34 +66,3 @@ export function drawMark(ink: Ink, mark: Mark, x: number, y: number, selected: b
   else ink.fillText(mark.tool === 'meter' ? String(Math.round(mark.mc_percent ?? 0)) : (LETTERS[mark.reads ?? ''] ?? '?'), x, y + 1);
   ink.restore();
 }
-
-/** A numbered flag: where to open next. */
-export function drawFlag(ink: Ink, number: number, words: string, x: number, y: number): void {
-  ink.save();
-  ink.lineWidth = 2.5;
-  ink.strokeStyle = '#000';
-  ink.fillStyle = '#ff8a1f';
-  ink.beginPath();
-  ink.moveTo(x, y);
-  ink.lineTo(x - 10, y - 17);
-  ink.arc(x, y - 24, 13, Math.PI * 0.82, Math.PI * 2.18);
-  ink.closePath();
-  ink.fill();
-  ink.stroke();
-  ink.fillStyle = '#000';
-  ink.textAlign = 'center';
-  ink.textBaseline = 'middle';
-  ink.font = 'bold 16px system-ui, sans-serif';
-  ink.fillText(String(number), x, y - 23);
-  ink.font = 'bold 13px system-ui, sans-serif';
-  const wide = ink.measureText(words).width + 10;
-  ink.fillStyle = '#fff';
-  ink.beginPath();
-  ink.roundRect(x - wide / 2, y + 5, wide, 19, 4);
-  ink.fill();
-  ink.lineWidth = 1.5;
-  ink.stroke();
-  ink.fillStyle = '#000';
-  ink.fillText(words, x, y + 15);
-  ink.restore();
-}

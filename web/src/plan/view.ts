@@ -8,6 +8,8 @@ export interface View {
   /** where the plan's origin lies on the screen */
   x_px: number;
   y_px: number;
+  /** mirrored left to right, as one sees the floor lying under it */
+  flip?: boolean;
 }
 export interface Size {
   width_px: number;
@@ -31,25 +33,35 @@ export function boxOf(points: Point[]): Box {
   return { min: [Math.min(...xs), Math.min(...ys)], max: [Math.max(...xs), Math.max(...ys)] };
 }
 
-/** The whole box in the middle of the screen, with room at its edges for the dimensions. */
-export function fitted(box: Box, size: Size, margin_px: number): View {
+export interface Margins {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+/** The whole box in the middle of what the margins leave: dimensions, and what lies over the plan. */
+export function fitted(box: Box, size: Size, margin: number | Margins, flip = false): View {
+  const m = typeof margin === 'number' ? { left: margin, right: margin, top: margin, bottom: margin } : margin;
   const wide = Math.max(1, box.max[0] - box.min[0]);
   const high = Math.max(1, box.max[1] - box.min[1]);
-  const room = { x: Math.max(1, size.width_px - 2 * margin_px), y: Math.max(1, size.height_px - 2 * margin_px) };
+  const room = { x: Math.max(1, size.width_px - m.left - m.right), y: Math.max(1, size.height_px - m.top - m.bottom) };
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, Math.min(room.x / wide, room.y / high)));
+  const way = flip ? -1 : 1;
   return {
     scale,
-    x_px: size.width_px / 2 - (scale * (box.min[0] + box.max[0])) / 2,
-    y_px: size.height_px / 2 + (scale * (box.min[1] + box.max[1])) / 2,
+    x_px: m.left + room.x / 2 - (way * scale * (box.min[0] + box.max[0])) / 2,
+    y_px: m.top + room.y / 2 + (scale * (box.min[1] + box.max[1])) / 2,
+    ...(flip ? { flip } : {}),
   };
 }
 
 export function toScreen(view: View, p: Point): Pixel {
-  return { x: view.x_px + view.scale * p[0], y: view.y_px - view.scale * p[1] };
+  return { x: view.x_px + (view.flip ? -1 : 1) * view.scale * p[0], y: view.y_px - view.scale * p[1] };
 }
 
 export function toPlan(view: View, at: Pixel): Point {
-  return [(at.x - view.x_px) / view.scale, (view.y_px - at.y) / view.scale];
+  return [((view.flip ? -1 : 1) * (at.x - view.x_px)) / view.scale, (view.y_px - at.y) / view.scale];
 }
 
 export function panned(view: View, dx: number, dy: number): View {
@@ -60,5 +72,5 @@ export function panned(view: View, dx: number, dy: number): View {
 export function zoomed(view: View, factor: number, about: Pixel): View {
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, view.scale * factor));
   const by = scale / view.scale;
-  return { scale, x_px: about.x - by * (about.x - view.x_px), y_px: about.y - by * (about.y - view.y_px) };
+  return { ...view, scale, x_px: about.x - by * (about.x - view.x_px), y_px: about.y - by * (about.y - view.y_px) };
 }

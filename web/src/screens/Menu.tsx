@@ -1,67 +1,120 @@
-// Jobs in, jobs out, and the facts of the job that decide the most.
-import { TextInput } from '@mantine/core';
+// Jobs in, jobs out, what this browser keeps, and how the page looks.
 import { useEffect, useState } from 'react';
 import { demos } from '../demos';
 import { askEngine } from '../engine/client';
 import type { Job } from '../engine/wire';
 import { pickFile, saveFile } from '../files';
 import { useOffline } from '../offline';
-import { boxOf } from '../plan/view';
-import { fileNameOf, Shelf } from '../store/keep';
+import type { Theme } from '../plan/ink';
+import { bare, surveyable } from '../store/asked';
+import { everything, taken } from '../store/exports';
+import { fileNameOf, fileStem, Shelf } from '../store/keep';
+import { persisted } from '../store/storage';
 import { useStore } from '../store/store';
-import { spoken } from '../words/figures';
-import { formatLength, parseLength } from '../words/lengths';
-import { Choice, Sheet } from './parts';
+import { Choice, Sheet } from '../ui/parts';
+import { w } from '../words/en';
+import { sayTime } from '../words/times';
 
 type Kept = Awaited<ReturnType<Shelf['all']>>;
 
+/** A job with nothing in it yet: the cards fill it. */
+export function emptyJob(): Job {
+  const today = new Date().toLocaleDateString(undefined, { day: 'numeric', month: 'short', year: 'numeric' });
+  return {
+    format: 'awlmark-job',
+    version: 1,
+    job: { name: w.newJobName(today), storey: 'unknown', below: 'unknown', plumbing_code: 'irc' },
+    room: { outline_in: [], doors: [] },
+    layers: [],
+    walls: [],
+    supports: [],
+    fixtures: [],
+    sources: [],
+    marks: [],
+    photos: [],
+    asked: {},
+  } as unknown as Job;
+}
+
+/** A file that a person picks: a job document, or a ZIP with its photos. */
+export async function openFile(): Promise<boolean> {
+  const file = await pickFile('.json,.zip,application/json,application/zip');
+  if (!file) return false;
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b;
+  if (!isZip) return useStore.getState().open(new TextDecoder().decode(bytes));
+  const found = await taken(bytes, new Shelf());
+  if ('problems' in found) {
+    useStore.setState({ problems: found.problems });
+    return false;
+  }
+  const opened = await useStore.getState().open(found.jobText, undefined, found.asked);
+  if (opened && found.photos > 0) useStore.getState().tell(w.notes.photosIn(found.photos));
+  return opened;
+}
+
+/** The demo is never written over: it opens as a copy. */
+export async function openDemo(text: string): Promise<boolean> {
+  return useStore.getState().open(text);
+}
+
 function Files({ onDone }: { onDone: () => void }) {
-  const { history, open } = useStore();
-  const openFile = async () => {
-    const text = await pickFile('.json,application/json');
-    if (text !== undefined && (await open(text))) onDone();
-    else if (text !== undefined) onDone();
+  const { history, whole, markFiled } = useStore();
+  const job = history?.job;
+  const text = async (): Promise<string | undefined> => {
+    if (!job) return undefined;
+    const reply = await askEngine({ do: 'read', job: bare(job) });
+    if (reply.ok) return reply.value.text;
+    useStore.setState({ problems: reply.problems });
+    onDone();
+    return undefined;
   };
   const save = async () => {
-    if (!history) return;
-    const reply = await askEngine({ do: 'read', job: history.job });
-    if (reply.ok) saveFile(fileNameOf(history.job), reply.value.text, 'application/json');
-    else useStore.setState({ problems: reply.problems });
+    const said = await text();
+    if (said === undefined || !job) return;
+    saveFile(fileNameOf(job), said, 'application/json');
+    await markFiled();
   };
-  const fresh = async () => {
-    const reply = await askEngine({ do: 'new' });
-    if (reply.ok && (await open(reply.value.text))) onDone();
+  const zip = async () => {
+    const said = await text();
+    if (said === undefined || !job) return;
+    const papers = whole?.job === job ? whole.papers : [];
+    saveFile(`${fileStem(job)}.zip`, await everything(job, said, new Shelf(), papers), 'application/zip');
+    await markFiled();
   };
   return (
     <div className="stack">
-      <button type="button" onClick={() => void fresh()}>
-        New job
+      <button type="button" onClick={() => void useStore.getState().begin(emptyJob()).then(onDone)}>
+        {w.newJob}
       </button>
-      <button type="button" onClick={() => void openFile()}>
-        Open a job file
+      <button type="button" onClick={() => void openFile().then(onDone)}>
+        {w.openFile}
       </button>
-      <button type="button" onClick={() => void save()}>
-        Save this job as a file
+      <button type="button" disabled={!job || !surveyable(job)} onClick={() => void save()}>
+        {w.saveJob}
+      </button>
+      <button type="button" disabled={!job || !surveyable(job)} onClick={() => void zip()}>
+        {w.saveZip}
       </button>
       {demos.map((demo) => (
-        <button type="button" key={demo.key} onClick={() => void open(demo.text, demo.key).then(onDone)}>
-          Demo: {demo.name}
+        <button type="button" key={demo.key} onClick={() => void openDemo(demo.text).then(onDone)}>
+          {w.demo(demo.name)}
         </button>
       ))}
     </div>
   );
 }
 
-function KeptJobs({ onDone }: { onDone: () => void }) {
+export function KeptJobs({ onDone }: { onDone: () => void }) {
   const { openKept, key } = useStore();
   const [kept, setKept] = useState<Kept>([]);
   useEffect(() => {
     void new Shelf().all().then(setKept, () => setKept([]));
   }, []);
-  if (kept.length < 2) return null;
+  if (kept.length === 0) return null;
   return (
     <>
-      <h3>On this device</h3>
+      <h3>{w.onThisDevice}</h3>
       <div className="stack">
         {kept.map((item) => (
           <button
@@ -70,7 +123,7 @@ function KeptJobs({ onDone }: { onDone: () => void }) {
             aria-current={item.key === key || undefined}
             onClick={() => void openKept(item.key).then(onDone)}
           >
-            {item.name} <small>{item.marks} marks</small>
+            {item.name || w.unnamed} <small>{w.marksAnd(item.marks, sayTime(item.changed))}</small>
           </button>
         ))}
       </div>
@@ -78,113 +131,23 @@ function KeptJobs({ onDone }: { onDone: () => void }) {
   );
 }
 
-/** A plain rectangle at the origin can be resized by two lengths; any other outline comes from its file. */
-function plainSize(job: Job): { wide: number; deep: number } | undefined {
-  const outline = job.room.outline_in as [number, number][];
-  const box = boxOf(outline);
-  if (outline.length !== 4 || box.min[0] !== 0 || box.min[1] !== 0) return undefined;
-  if (!outline.every(([x, y]) => (x === 0 || x === box.max[0]) && (y === 0 || y === box.max[1]))) return undefined;
-  return { wide: box.max[0], deep: box.max[1] };
-}
-
-function Facts({ job }: { job: Job }) {
-  const perform = useStore((state) => state.perform);
-  const size = plainSize(job);
-  const [name, setName] = useState(job.job.name);
-  const [year, setYear] = useState(job.job.year_built?.toString() ?? '');
-  const [wide, setWide] = useState(size ? formatLength(size.wide) : '');
-  const [deep, setDeep] = useState(size ? formatLength(size.deep) : '');
-  const [wrong, setWrong] = useState<string[]>([]);
-  const save = () => {
-    const built = year.trim() === '' ? undefined : Number(year);
-    const wide_in = parseLength(wide);
-    const deep_in = parseLength(deep);
-    const bad: string[] = [];
-    if (built !== undefined && !(Number.isInteger(built) && built >= 1600 && built <= 2100)) bad.push('year');
-    if (size && !((wide_in ?? 0) >= 12)) bad.push('wide');
-    if (size && !((deep_in ?? 0) >= 12)) bad.push('deep');
-    setWrong(bad);
-    if (bad.length > 0) return;
-    perform('setFacts', { name: name.trim(), yearBuilt: built });
-    if (size && wide_in !== undefined && deep_in !== undefined && (wide_in !== size.wide || deep_in !== size.deep))
-      perform('setRoomSize', { wide_in, deep_in });
-  };
-  const lengthWrong = 'Write a length of at least a foot, like 7\' 4 1/2"';
-  return (
-    <>
-      <h3>This job</h3>
-      <TextInput label="Name" value={name} maxLength={200} onChange={(event) => setName(event.currentTarget.value)} />
-      <TextInput
-        label="Year built (empty: not known, treated as old)"
-        inputMode="numeric"
-        value={year}
-        error={wrong.includes('year') ? 'Write a year, like 1954' : undefined}
-        onChange={(event) => setYear(event.currentTarget.value)}
-      />
-      {size && (
-        <div className="pair">
-          <TextInput
-            label="Room, across"
-            value={wide}
-            error={wrong.includes('wide') ? lengthWrong : undefined}
-            onChange={(event) => setWide(event.currentTarget.value)}
-          />
-          <TextInput
-            label="Room, up"
-            value={deep}
-            error={wrong.includes('deep') ? lengthWrong : undefined}
-            onChange={(event) => setDeep(event.currentTarget.value)}
-          />
-        </div>
-      )}
-      <div className="stack">
-        <button type="button" className="main" onClick={save}>
-          Set
-        </button>
-      </div>
-      {job.fixtures.map((fixture) => (
-        <div key={fixture.id}>
-          <h4>{spoken(fixture.kind)}</h4>
-          <Choice
-            label={`${spoken(fixture.kind)} ${fixture.id}`}
-            value={fixture.stands ? 'stands' : 'lifted'}
-            options={[
-              { value: 'stands', text: 'Stands there' },
-              { value: 'lifted', text: 'Lifted' },
-            ]}
-            onChange={(value) => perform('setFixtureStands', { id: fixture.id, stands: value === 'stands' })}
-          />
-        </div>
-      ))}
-      {job.sources.map((source) => (
-        <div key={source.id}>
-          <h4>Water: {spoken(source.kind)}</h4>
-          <Choice
-            label={`Source ${source.id}`}
-            value={String(source.active ?? 'unknown')}
-            options={[
-              { value: 'true', text: 'Still leaks' },
-              { value: 'false', text: 'Stopped' },
-              { value: 'unknown', text: 'Not known' },
-            ]}
-            onChange={(value) => perform('setSourceActive', { id: source.id, active: value === 'unknown' ? 'unknown' : value === 'true' })}
-          />
-        </div>
-      ))}
-    </>
-  );
-}
-
-function Offline() {
+function Storage() {
   const { ready, newer } = useOffline();
+  const { filed, rev, history } = useStore();
+  const [safe, setSafe] = useState<boolean | undefined>();
+  useEffect(() => {
+    void persisted().then(setSafe);
+  }, []);
   return (
     <>
-      <h3>No signal</h3>
-      <p>{ready ? 'This page is kept on the device and opens without a network.' : 'This page is not kept on the device yet.'}</p>
+      <h3>{w.keeping}</h3>
+      <p>{ready ? w.offlineReady : w.offlineNot}</p>
+      <p className={safe ? undefined : 'warn'}>{safe ? w.persisted : w.notPersisted}</p>
+      {history && <p>{filed ? `${w.filed(sayTime(filed.time))}${filed.rev < rev ? ` ${w.filedOld}` : ''}` : w.notFiled}</p>}
       {newer && (
         <div className="stack">
           <button type="button" className="main" onClick={newer}>
-            Take the newer version
+            {w.takeNewer}
           </button>
         </div>
       )}
@@ -192,14 +155,26 @@ function Offline() {
   );
 }
 
-export function Menu({ opened, onClose }: { opened: boolean; onClose: () => void }) {
-  const { history, key } = useStore();
+interface Props {
+  opened: boolean;
+  onClose: () => void;
+  theme: Theme;
+  onTheme: (theme: Theme) => void;
+}
+
+export function Menu({ opened, onClose, theme, onTheme }: Props) {
   return (
-    <Sheet opened={opened} onClose={onClose} position="left" size={400} title="Awlmark">
+    <Sheet opened={opened} onClose={onClose} side="left" title="Awlmark">
       <Files onDone={onClose} />
       <KeptJobs onDone={onClose} />
-      {history && <Facts key={key} job={history.job} />}
-      <Offline />
+      <h3>{w.look}</h3>
+      <Choice
+        label={w.look}
+        value={theme}
+        options={(['light', 'dark', 'sun'] as const).map((value) => ({ value, text: w.themes[value] }))}
+        onChange={onTheme}
+      />
+      <Storage />
     </Sheet>
   );
 }

@@ -1,76 +1,232 @@
-// The plan with its switches: which layer, which question, and where a finger says 'mark here'.
-import type { Point } from '../engine/wire';
-import { belongs } from '../plan/draw';
-import type { Question } from '../plan/field';
+// The plan is the screen. What is due first, what to do next and what a mark changed lie over it; the
+// plan itself neither moves nor shrinks for them.
+import { useState } from 'react';
+import type { Point, Survey } from '../engine/wire';
+import type { Stage } from '../plan/draw';
+import type { Theme } from '../plan/ink';
 import { PlanCanvas } from '../plan/PlanCanvas';
-import { marksNear } from '../plan/places';
-import { type Shown, useStore } from '../store/store';
-import { chance, spoken } from '../words/figures';
-import { ChangeNote } from './ChangeNote';
-import { Legend } from './Legend';
-import { Choice } from './parts';
-import { useSheet } from './sheet';
-import { nameOfShown, planInWords } from './words';
+import { Section } from '../plan/Section';
+import { useRoom } from '../room/placing';
+import { surveyable } from '../store/asked';
+import { dueNow, type Gate } from '../store/gates';
+import { useStore } from '../store/store';
+import { MeetSheet } from '../stages/HazardsStage';
+import { actOf, type Proposal } from '../stages/SurveyStage';
+import { w } from '../words/en';
+import { chance, money, sentence } from '../words/figures';
+import { formatLength } from '../words/lengths';
+import { KeySheet } from './KeySheet';
+import { keptDraft, useSheet } from './sheet';
+import { planInWords } from './words';
 
-const QUESTIONS: { value: Question; text: string }[] = [
-  { value: 'unsound', text: 'Unsound' },
-  { value: 'gone', text: 'Gone' },
-  { value: 'wet', text: 'Wet' },
-];
+const UP_TO: Partial<Record<Stage, Gate['before']>> = {
+  room: 'touching',
+  survey: 'opening',
+  hazards: 'opening',
+  cut_back: 'cutting',
+  floor: 'cutting',
+  drying: 'covering',
+  work: 'covering',
+};
 
-function keyOf(shown: Shown): string {
-  return shown.kind === 'layer' ? `layer:${shown.id}` : shown.kind;
+interface Props {
+  stage: Stage;
+  theme: Theme;
+  wide: boolean;
+  go: (stage: Stage) => void;
 }
-function shownOf(key: string): Shown {
-  return key.startsWith('layer:') ? { kind: 'layer', id: key.slice(6) } : { kind: key as 'supports' | 'walls' };
-}
 
-export function PlanScreen() {
-  const { history, shown, question, survey, surveying, change, counted, show, ask } = useStore();
-  const sheet = useSheet();
+export function PlanScreen({ stage, theme, wide, go }: Props) {
+  const { history, shown, question, survey, whole, surveying, counted, below, key, lookFrom } = useStore();
+  const { openSpot, openByNumbers, openDraft, form, isOpen, mark } = useSheet();
+  const { walk, place } = useRoom();
+  const [keyOpen, setKeyOpen] = useState(false);
   const job = history?.job;
   if (!job) return null;
-  const options = [
-    ...job.layers.map((layer) => ({ value: `layer:${layer.id}`, text: spoken(layer.id) })),
-    ...(job.supports.length > 0 ? [{ value: 'supports', text: 'framing' }] : []),
-    ...(job.walls.length > 0 ? [{ value: 'walls', text: 'plates' }] : []),
-  ];
-  const onTap = (at: Point, finger_in: number) => {
-    const hit = marksNear(job, at, finger_in * 0.8, (mark) => belongs(mark, shown), counted)[0];
-    if (hit) sheet.openMark(hit);
-    else sheet.openSpot(job, shown, at);
-  };
   const findings = survey?.findings.survey;
+  const survey_ = stage === 'survey';
+  const onTap = (at: Point, finger_in: number) => {
+    if (walk) return;
+    if (place) return place(at);
+    if (survey_ && surveyable(job)) openSpot(job, shown, at, below, finger_in * 0.8);
+  };
+  const draft = isOpen ? undefined : keptDraft(key);
   return (
-    <section className="plan-screen" aria-label="Plan">
-      <div className="switches">
-        <Choice label="Layer shown" value={keyOf(shown)} options={options} onChange={(key) => show(shownOf(key))} />
-        <Choice label="Question shown" value={question} options={QUESTIONS} onChange={ask} />
+    <section className={`plan-screen on-${stage}`} aria-label={w.plan}>
+      {!wide && <Section job={job} tall={false} />}
+      <div className="plan-and-section">
+        {wide && <Section job={job} tall />}
+        <div className="over-plan">
+          <PlanCanvas
+            job={job}
+            survey={findings}
+            surveyed={survey?.job}
+            findings={whole?.job === job ? whole.findings : undefined}
+            stage={stage}
+            shown={shown}
+            counted={counted}
+            question={question}
+            selected={mark}
+            walk={stage === 'room' ? walk : undefined}
+            wallNumbers={stage === 'room'}
+            below={below}
+            theme={theme}
+            margins={{ left: 44, right: 30, top: survey_ ? 100 : 46, bottom: survey_ ? 150 : 40 }}
+            label={planInWords({ job, surveyed: survey?.job, survey: findings, shown, question, counted }, chance)}
+            onTap={onTap}
+          />
+          <div className="over top">
+            <Due stage={stage} go={go} />
+            <Note />
+          </div>
+          <div className="over bottom">
+            {survey_ && <Change />}
+            {survey_ && draft && (
+              <button type="button" className="chip" onClick={() => openDraft(draft)}>
+                {w.unfinished}
+              </button>
+            )}
+            {surveying && (
+              <p className="chip working" role="status">
+                {w.reckoningField}
+              </p>
+            )}
+            {survey_ && findings && !surveying && <Advice survey={findings} />}
+          </div>
+        </div>
       </div>
-      <PlanCanvas
-        job={job}
-        survey={findings}
-        shown={shown}
-        counted={counted}
-        question={question}
-        selected={sheet.mark?.id}
-        spot={sheet.isOpen ? sheet.spot : undefined}
-        label={planInWords(job, findings, shown, question, chance)}
-        onTap={onTap}
-      />
-      {surveying && (
-        <p className="working" role="status">
-          Reckoning the field of {nameOfShown(shown)}…
-        </p>
+      {survey_ && (
+        <div className="dock">
+          {surveyable(job) ? (
+            <>
+              <button type="button" className="main" onClick={() => openByNumbers(job, shown, below)}>
+                {w.byNumbersShort}
+              </button>
+              <button type="button" aria-pressed={below} onClick={() => lookFrom(!below)}>
+                {below ? w.seenBelow : w.seenAbove}
+              </button>
+              <button type="button" onClick={() => setKeyOpen(true)}>
+                {w.questions[question]} ◐
+              </button>
+            </>
+          ) : (
+            <button type="button" className="main" onClick={() => go('room')}>
+              {w.describeRoom}
+            </button>
+          )}
+        </div>
       )}
-      <ChangeNote />
-      {!change && <Legend question={question} />}
-      <div className="add">
-        <button type="button" className="main" onClick={() => sheet.openByNumbers(job, shown)}>
-          + Mark by numbers
-        </button>
-        <p>or tap the plan</p>
-      </div>
+      <KeySheet opened={keyOpen} onClose={() => setKeyOpen(false)} theme={theme} />
+      {form && <span className="unseen">{w.newMark}</span>}
     </section>
+  );
+}
+
+/** What is due before anyone does what this stage is about: stays until somebody says that it is met. */
+function Due({ stage, go }: { stage: Stage; go: (stage: Stage) => void }) {
+  const { history, survey } = useStore();
+  const [meeting, setMeeting] = useState<Gate | undefined>();
+  const upTo = UP_TO[stage];
+  const due = history && upTo ? dueNow(history.job, survey?.findings, upTo) : [];
+  const first = due[0];
+  return (
+    <>
+      {first && (
+        <div className="due" role="region" aria-label={w.dueFirst}>
+          <p>
+            <b>{w.dueFirst}</b> {first.text}
+          </p>
+          <button type="button" onClick={() => setMeeting(first)}>
+            {w.itIsMet}
+          </button>
+          {due.length > 1 && (
+            <button type="button" onClick={() => go('hazards')} aria-label={w.moreGates(due.length - 1)}>
+              +{due.length - 1}
+            </button>
+          )}
+        </div>
+      )}
+      <MeetSheet gate={meeting} onClose={() => setMeeting(undefined)} />
+    </>
+  );
+}
+
+function Note() {
+  const { note, dismiss } = useStore();
+  if (!note) return null;
+  return (
+    <div className="note" role="status">
+      <p>{note}</p>
+      <button type="button" className="icon" aria-label={w.closeNote} onClick={() => dismiss('note')}>
+        ✕
+      </button>
+    </div>
+  );
+}
+
+/** What to do next, or stop: its worth and its reason stand beside it. */
+function Advice({ survey }: { survey: Survey }) {
+  const { history, shown, below } = useStore();
+  const openSpot = useSheet((state) => state.openSpot);
+  const [open, setOpen] = useState(false);
+  const job = history?.job;
+  const first = survey.next_openings[0] as Proposal | undefined;
+  if (!job || (!survey.stop && !first)) return null;
+  return (
+    <div className="advice">
+      <button type="button" className="what" aria-expanded={open} onClick={() => setOpen(!open)}>
+        {survey.stop ? (
+          <b>{w.stopOpening}</b>
+        ) : (
+          <>
+            <b>{first && actOf(first)}</b> {first && w.fromWalls(formatLength(first.at_in[0]), formatLength(first.at_in[1]))},{' '}
+            {first && w.worthShort(money(first.worth))}
+          </>
+        )}
+        <span aria-hidden="true">{open ? ' ▾' : ' ▸'}</span>
+      </button>
+      {open && <p>{survey.stop ? survey.stop_why : first?.why}</p>}
+      {open && first && (
+        <button type="button" onClick={() => openSpot(job, shown, first.at_in, below)}>
+          {w.markHere}
+        </button>
+      )}
+    </div>
+  );
+}
+
+const band = ({ p10, p90 }: { p10: number; p90: number }) => `${p10.toFixed(1)}–${p90.toFixed(1)} sf`;
+
+/** What the last mark changed, with the way back beside it. */
+function Change() {
+  const { change, undo, dismiss, history } = useStore();
+  if (!change) return null;
+  // The layer of the mark says enough; an act without a spot may have moved several.
+  const areas = change.spot ? change.areas.filter((item) => item.layer === change.spot?.layer) : change.areas.slice(0, 2);
+  return (
+    <div className="change" role="status" aria-label={w.whatChanged}>
+      <div>
+        <strong>{sentence(change.label)}</strong>
+        {change.spot && (
+          <p>
+            {w.unsoundHere} {chance(change.spot.before)} → <b>{chance(change.spot.after)}</b>
+          </p>
+        )}
+        {areas.map((item) => (
+          <p key={item.layer}>
+            {w.inAll} {band(item.before)} → <b>{band(item.after)}</b>
+          </p>
+        ))}
+        {!change.spot && areas.length === 0 && <p>{w.nothingChanged}</p>}
+      </div>
+      {history && history.past.length > 0 && !change.label.startsWith(w.undone) && (
+        <button type="button" onClick={undo}>
+          {w.undo}
+        </button>
+      )}
+      <button type="button" className="icon" aria-label={w.closeNote} onClick={() => dismiss('change')}>
+        ✕
+      </button>
+    </div>
   );
 }

@@ -1,13 +1,15 @@
 // The page's one store: the job with its steps, what the engine answered, and what is looked at.
 import { create } from 'zustand';
-import { type Ask, askEngine } from '../engine/client';
+import { type Ask, askEngine, ENDED, endWhole } from '../engine/client';
 import { latestOnly } from '../engine/latest';
-import type { Findings, Job, Mark, Paper, Places, Problem } from '../engine/wire';
+import type { Asked, Findings, Job, Mark, Paper, Places, Problem } from '../engine/wire';
 import type { Question } from '../plan/field';
+import { w } from '../words/en';
 import { type ActName, type ArgsOf, acts } from './acts';
+import { bare, surveyable } from './asked';
 import { type Change, changeBetween, whereOf } from './change';
 import { did, fresh, type History, redone, undone } from './history';
-import { newId, Shelf } from './keep';
+import { type KeptJob, newId, Shelf } from './keep';
 
 /** What the plan shows: a layer by its id, the members under it, or the plates of the walls. */
 export type Shown = { kind: 'layer'; id: string } | { kind: 'supports' } | { kind: 'walls' };
@@ -22,11 +24,16 @@ export interface Whole extends Answer {
 
 export interface State {
   key: string;
+  /** revision of the kept job that this window stands on; 0 is not kept yet */
+  rev: number;
   history?: History;
+  filed?: KeptJob['filed'];
   /** places of the marks that are counted out by plank, as the engine counts */
   counted: Places;
   shown: Shown;
   question: Question;
+  /** looked at from the crawl space: the plan is mirrored */
+  below: boolean;
   /** The newest survey, and the job it belongs to: they differ while the engine is at work. */
   survey?: Answer;
   whole?: Whole;
@@ -38,7 +45,10 @@ export interface State {
   problems: Problem[];
   warnings: Problem[];
   change?: Change;
-  open: (text: string, key?: string) => Promise<boolean>;
+  /** one thing that the person should know now: what another window did, what this browser lost */
+  note?: string;
+  open: (text: string, key?: string, asked?: Asked) => Promise<boolean>;
+  begin: (job: Job) => Promise<void>;
   openKept: (key: string) => Promise<boolean>;
   openLast: () => Promise<boolean>;
   perform: <N extends ActName>(name: N, args: ArgsOf<N>) => void;
@@ -46,14 +56,25 @@ export interface State {
   redo: () => void;
   show: (shown: Shown) => void;
   ask: (question: Question) => void;
+  lookFrom: (below: boolean) => void;
   askWhole: () => Promise<void>;
-  dismiss: (what: 'problems' | 'change') => void;
+  tell: (note: string | undefined) => void;
+  markFiled: () => Promise<void>;
+  dismiss: (what: 'problems' | 'change' | 'note') => void;
 }
 
+/** Word to the other windows of this page: this job has a new revision. */
+export interface Channel {
+  post: (message: { key: string; rev: number }) => void;
+  listen: (hear: (message: { key: string; rev: number }) => void) => void;
+}
 export interface World {
   ask: Ask;
   shelf: Shelf;
   now: () => Date;
+  channel?: Channel;
+  /** ends the whole job's thread */
+  endWhole?: () => void;
 }
 
 export function jobOf(state: State): Job | undefined {
@@ -67,81 +88,153 @@ function firstShown(job: Job): Shown {
   return layer ? { kind: 'layer', id: layer.id } : { kind: 'supports' };
 }
 
+/** Past this many marks a coarse field is shown before the fine one. */
+const COARSE_FROM = 24;
+const COARSE = { cell_in: 6, draws: 200 };
+
 export function makeStore(world: World) {
-  return create<State>()((set, get) => {
+  const store = create<State>()((set, get) => {
     interface Wanted {
       job: Job;
       label?: string;
       mark?: Mark;
     }
     const survey = latestOnly<Wanted>(async ({ job, label, mark }) => {
+      const asked = bare(job);
       if (job.marks.some((item) => item.plank !== undefined && !item.at_in)) {
-        const read = await world.ask({ do: 'read', job });
+        const read = await world.ask({ do: 'read', job: asked });
         if (read.ok) set({ counted: read.value.places });
       }
-      const reply = await world.ask({ do: 'survey', job });
-      const { survey: before, history } = get();
-      const surveying = history?.job !== job;
+      const overtaken = () => get().history?.job !== job;
+      if (job.marks.length >= COARSE_FROM) {
+        const first = await world.ask({ do: 'survey', job: asked, options: COARSE });
+        if (overtaken()) return;
+        // What changed is told by the fine field alone: two grids do not compare.
+        if (first.ok && !get().survey) set({ survey: { job, findings: first.value } });
+      }
+      const reply = await world.ask({ do: 'survey', job: asked });
+      const { survey: before } = get();
+      const surveying = overtaken();
       if (!reply.ok) return set({ problems: reply.problems, warnings: reply.warnings, surveying });
       const after = reply.value;
       const change =
-        before && label ? changeBetween(label, before.findings.survey, after.survey, mark && whereOf(job, mark, get().counted)) : undefined;
+        before && label && before.findings.survey.grid.cell_in === after.survey.grid.cell_in
+          ? changeBetween(label, before.findings.survey, after.survey, mark && whereOf(job, mark, get().counted))
+          : undefined;
       set({ survey: { job, findings: after }, warnings: [...reply.warnings, ...after.warnings], problems: [], change, surveying });
     });
 
     function turnTo(history: History, label?: string, mark?: Mark): void {
-      set({ history, surveying: true, change: undefined });
-      void keep();
-      survey({ job: history.job, label, mark });
+      const { job } = history;
+      const ready = surveyable(job);
+      world.endWhole?.();
+      set({ history, surveying: ready, change: undefined, ...(ready ? {} : { survey: undefined }) });
+      const { shown } = get();
+      if (shown.kind === 'layer' ? !job.layers.some((layer) => layer.id === shown.id) : job[shown.kind].length === 0)
+        set({ shown: firstShown(job) });
+      keep();
+      if (ready) survey({ job, label, mark });
     }
 
-    async function keep(): Promise<void> {
-      const { key, history } = get();
-      if (!history) return;
+    // One write at a time, the newest history last.
+    const writing = latestOnly<{ key: string }>(async ({ key }) => {
+      const { history, rev } = get();
+      if (!history || get().key !== key) return;
       try {
-        await world.shelf.keep(key, history, world.now());
+        const written = await world.shelf.keep(key, history, world.now(), rev);
+        if (!written.ok) return await meet(written.theirs);
+        if (get().key === key) set({ rev: written.rev });
+        world.channel?.post({ key, rev: written.rev });
       } catch (error) {
         const what = error instanceof Error ? error.message : String(error);
-        set({
-          problems: [{ at: '', what: `this browser did not keep the job: ${what}`, mend: 'save the job as a file (menu, Save file)' }],
-        });
+        set({ problems: [{ at: '', what: `${w.faults.notKept}: ${what}`, mend: w.faults.notKeptMend }] });
       }
+    });
+    function keep(): void {
+      const { key, history } = get();
+      if (history) writing({ key });
     }
 
-    function start(key: string, history: History): void {
-      set({ key, shown: firstShown(history.job), question: 'unsound', survey: undefined, whole: undefined, problems: [], warnings: [] });
-      turnTo(history);
+    /** Another window wrote this job since: both are kept, theirs as it is and mine beside it. */
+    async function meet(theirs: KeptJob): Promise<void> {
+      const { history } = get();
+      if (!history) return;
+      const known = (await world.shelf.all()).map((item) => item.key);
+      const key = newId(known, 'j');
+      const mine = did(history, w.acts.parted, (draft) => {
+        draft.job.name = `${draft.job.name || w.unnamed} ${w.secondWindow}`;
+      });
+      set({ key, rev: 0, history: mine, note: `${w.notes.parted} ${theirs.name || w.unnamed}` });
+      keep();
     }
+
+    function start(kept: Pick<KeptJob, 'key' | 'history' | 'filed'> & { rev?: number }): void {
+      const { job } = kept.history;
+      set({
+        key: kept.key,
+        rev: kept.rev ?? 0,
+        filed: kept.filed,
+        shown: firstShown(job),
+        question: 'unsound',
+        survey: undefined,
+        whole: undefined,
+        failed: undefined,
+        counted: {},
+        problems: [],
+        warnings: [],
+        note: undefined,
+      });
+      turnTo(kept.history);
+    }
+
+    world.channel?.listen(async ({ key, rev }) => {
+      if (get().key !== key || rev <= get().rev) return;
+      const kept = await world.shelf.jobs.get(key);
+      if (!kept || get().key !== key || kept.rev <= get().rev) return;
+      world.endWhole?.();
+      set({ rev: kept.rev, filed: kept.filed, history: kept.history, surveying: surveyable(kept.history.job), note: w.notes.otherWindow });
+      if (surveyable(kept.history.job)) survey({ job: kept.history.job });
+    });
+
+    const freshKey = async () =>
+      newId(
+        (await world.shelf.all()).map((item) => item.key),
+        'j',
+      );
 
     return {
       key: '',
+      rev: 0,
       counted: {},
       shown: { kind: 'supports' },
       question: 'unsound',
+      below: false,
       surveying: false,
       assessing: false,
       stage: '',
       problems: [],
       warnings: [],
 
-      async open(text, key) {
+      async open(text, key, asked) {
         const reply = await world.ask({ do: 'read', text });
         if (!reply.ok) {
           set({ problems: reply.problems });
           return false;
         }
-        const known = (await world.shelf.all()).map((item) => item.key);
-        start(key ?? newId(known, 'j'), fresh(reply.value.job));
+        start({ key: key ?? (await freshKey()), history: fresh(asked ? { ...reply.value.job, asked } : reply.value.job) });
         return true;
+      },
+      async begin(job) {
+        start({ key: await freshKey(), history: fresh(job) });
       },
       async openKept(key) {
         const kept = await world.shelf.jobs.get(key);
-        if (kept) start(kept.key, kept.history);
+        if (kept) start({ ...kept, rev: kept.rev ?? 1 });
         return kept !== undefined;
       },
       async openLast() {
         const kept = await world.shelf.last();
-        if (kept) start(kept.key, kept.history);
+        if (kept) start({ ...kept, rev: kept.rev ?? 1 });
         return kept !== undefined;
       },
       perform(name, args) {
@@ -155,25 +248,44 @@ export function makeStore(world: World) {
       },
       undo() {
         const { history } = get();
-        if (history?.past.length) turnTo(undone(history), `Undone: ${history.past.at(-1)?.label}`);
+        if (history?.past.length) turnTo(undone(history), `${w.undone}: ${history.past.at(-1)?.label}`);
       },
       redo() {
         const { history } = get();
-        if (history?.future.length) turnTo(redone(history), `Done again: ${history.future[0]?.label}`);
+        if (history?.future.length) turnTo(redone(history), `${w.doneAgain}: ${history.future[0]?.label}`);
       },
       show: (shown) => set({ shown }),
       ask: (question) => set({ question }),
+      lookFrom: (below) => set({ below }),
       async askWhole() {
         const job = get().history?.job;
-        if (!job || get().whole?.job === job || get().failed === job || get().assessing) return;
+        if (!job || !surveyable(job) || get().whole?.job === job || get().failed === job || get().assessing) return;
         set({ assessing: true, stage: '' });
-        const reply = await world.ask({ do: 'papers', job }, (stage) => set({ stage }));
+        const reply = await world.ask({ do: 'papers', job: bare(job) }, (stage) => set({ stage }));
         if (reply.ok) set({ whole: { job, findings: reply.value.findings, papers: reply.value.papers }, assessing: false, stage: '' });
+        else if (reply.problems[0]?.what === ENDED) set({ assessing: false, stage: '' });
         else set({ problems: reply.problems, failed: job, assessing: false, stage: '' });
       },
-      dismiss: (what) => set(what === 'problems' ? { problems: [] } : { change: undefined }),
+      tell: (note) => set({ note }),
+      async markFiled() {
+        const { key } = get();
+        await world.shelf.filed(key, world.now());
+        const kept = await world.shelf.jobs.get(key);
+        if (get().key === key) set({ filed: kept?.filed });
+      },
+      dismiss: (what) => set(what === 'problems' ? { problems: [] } : what === 'note' ? { note: undefined } : { change: undefined }),
     };
   });
+  return store;
 }
 
-export const useStore = makeStore({ ask: askEngine, shelf: new Shelf(), now: () => new Date() });
+function broadcast(): Channel | undefined {
+  if (typeof BroadcastChannel === 'undefined') return undefined;
+  const channel = new BroadcastChannel('awlmark');
+  return {
+    post: (message) => channel.postMessage(message),
+    listen: (hear) => channel.addEventListener('message', (event) => hear(event.data)),
+  };
+}
+
+export const useStore = makeStore({ ask: askEngine, shelf: new Shelf(), now: () => new Date(), channel: broadcast(), endWhole });
