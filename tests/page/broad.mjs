@@ -7,9 +7,10 @@ export async function broad({ browser, server, check, assert }) {
 
   await check('broad: the plan stands beside its lists', async () => {
     await page.goto(server.url);
-    await visitor.settled();
+    await visitor.demo();
     assert.ok(await page.locator('.plan canvas').isVisible());
-    assert.ok(await page.getByRole('heading', { name: 'Where to open next' }).isVisible());
+    assert.ok(await page.locator('.section.tall').isVisible());
+    assert.ok(await page.getByRole('heading', { name: 'Where to look next' }).isVisible());
     await visitor.shot('1-plan');
     assert.deepEqual(await visitor.axe(), []);
     assert.deepEqual(await visitor.smallTargets(), []);
@@ -29,7 +30,10 @@ export async function broad({ browser, server, check, assert }) {
   });
 
   await check('broad: other questions, other layers, the other demo', async () => {
-    await page.getByRole('button', { name: 'Wet', exact: true }).click();
+    await page.getByRole('button', { name: /^Unsound/ }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Wet', exact: true }).click();
+    await visitor.shot('3-key');
+    await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
     await visitor.shot('3-wet');
     assert.match(await page.locator('.plan canvas').getAttribute('aria-label'), /chance of wet/);
     await page.getByRole('button', { name: 'Menu' }).click();
@@ -37,9 +41,14 @@ export async function broad({ browser, server, check, assert }) {
     await page.waitForFunction(() => /washroom/.test(document.querySelector('h1').textContent));
     await visitor.settled();
     await visitor.shot('4-washroom');
-    await visitor.screen('Findings');
-    await page.getByRole('heading', { name: 'Price' }).waitFor({ timeout: 120_000 });
-    await visitor.shot('5-findings');
+    await visitor.screen('Room');
+    await visitor.shot('5-room');
+    for (const name of ['Hazards', 'Cut back', 'Floor', 'Shower', 'Drying', 'Take-off', 'Work', 'Price', 'Papers']) {
+      await visitor.screen(name);
+      await page.locator('.answer').waitFor({ timeout: 180_000 });
+      await page.waitForTimeout(150);
+      await visitor.shot(`6-${name.toLowerCase().replace(' ', '-')}`);
+    }
     assert.deepEqual(await visitor.axe(), []);
   });
 

@@ -33,8 +33,8 @@ export class Visitor {
 
   /** Until the field of the newest job is on the plan. */
   async settled() {
-    await this.page.waitForSelector('canvas[aria-label*="the rest is fog"]', { timeout: 60_000 });
-    await this.page.waitForFunction(() => !document.querySelector('.working'), undefined, { timeout: 60_000 });
+    await this.page.waitForSelector('canvas[aria-label*="the rest is fog"]', { timeout: 90_000 });
+    await this.page.waitForFunction(() => !document.querySelector('.working'), undefined, { timeout: 90_000 });
   }
 
   async shot(what) {
@@ -47,8 +47,8 @@ export class Visitor {
   async pixelOf(x_in, y_in) {
     const canvas = this.page.locator('.plan canvas');
     const box = await canvas.boundingBox();
-    const view = await canvas.evaluate((element) => ({ scale: Number(element.dataset.scale), x: Number(element.dataset.x), y: Number(element.dataset.y) }));
-    return { x: box.x + view.x + view.scale * x_in, y: box.y + view.y - view.scale * y_in };
+    const view = await canvas.evaluate((element) => ({ scale: Number(element.dataset.scale), x: Number(element.dataset.x), y: Number(element.dataset.y), flip: element.dataset.flip === '1' }));
+    return { x: box.x + view.x + (view.flip ? -1 : 1) * view.scale * x_in, y: box.y + view.y - view.scale * y_in };
   }
 
   async touchPlan(x_in, y_in, touch) {
@@ -57,11 +57,22 @@ export class Visitor {
     else await this.page.mouse.click(at.x, at.y);
   }
 
+  /** Opens the invented laundry; always a copy. */
+  async demo() {
+    await this.page.getByRole('button', { name: /demo: Juniper/ }).click();
+    await this.settled();
+  }
+
   async screen(name) {
     await this.page.getByRole('navigation').getByRole('button', { name, exact: true }).click();
   }
 
   async marks() {
+    return (await this.job()).marks;
+  }
+
+  /** The job as this browser keeps it. */
+  async job() {
     return this.page.evaluate(async () => {
       const open = indexedDB.open('awlmark');
       const db = await new Promise((resolve, reject) => {
@@ -76,7 +87,7 @@ export class Visitor {
       const last = await read('settings', 'last job');
       const kept = await read('jobs', last.value);
       db.close();
-      return kept.history.job.marks;
+      return kept.history.job;
     });
   }
 
@@ -105,7 +116,7 @@ export class Visitor {
   async cutOff() {
     return this.page.evaluate(() =>
       [...document.querySelectorAll('button, input, select, h1, h2, p')]
-        .filter((element) => element.checkVisibility() && !element.closest('.choice, .unseen') && element.getClientRects().length > 0)
+        .filter((element) => element.checkVisibility() && !element.closest('.layers, nav, .unseen') && element.getClientRects().length > 0)
         .map((element) => ({ box: element.getBoundingClientRect(), name: element.getAttribute('aria-label') ?? element.textContent ?? element.tagName }))
         .filter(({ box }) => box.left < -1 || box.right > innerWidth + 1)
         .map(({ box, name }) => `${name.trim().slice(0, 30)} ${Math.round(box.left)}..${Math.round(box.right)}`),

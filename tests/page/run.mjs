@@ -6,8 +6,11 @@ import { join } from 'node:path';
 import { launch, root } from './browser.mjs';
 import { serve } from './static.mjs';
 import { broad } from './broad.mjs';
+import { look } from './look.mjs';
 import { offline } from './offline.mjs';
-import { phone } from './phone.mjs';
+import { own } from './own.mjs';
+import { phone, phoneStages } from './phone.mjs';
+import { windows } from './windows.mjs';
 
 const dist = join(root, 'web/dist');
 if (!existsSync(join(dist, 'index.html'))) {
@@ -32,7 +35,7 @@ async function check(name, work) {
 }
 
 const browser = await launch();
-for (const [name, suite] of Object.entries({ phone, broad, offline })) {
+for (const [name, suite] of Object.entries({ phone, stages: phoneStages, own, broad, windows, look, offline })) {
   if (only && only !== name) continue;
   const server = await serve(() => dist);
   const before = failed;

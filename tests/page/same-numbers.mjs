@@ -37,8 +37,8 @@ export function differences(a, b, at = '') {
 }
 
 const { loadEngine } = await import(pathToFileURL(join(root, 'web/src/engine/load.mjs')).href);
-const factory = (await import(pathToFileURL(join(wasm, 'engine.mjs')).href)).default;
-const engine = await loadEngine(factory, { wasmBinary: readFileSync(join(wasm, 'engine.wasm')) });
+const factory = (await import(pathToFileURL(join(wasm, 'whole.mjs')).href)).default;
+const engine = await loadEngine(factory, { wasmBinary: readFileSync(join(wasm, 'whole.wasm')) });
 
 // A comparison that cannot fail proves nothing: it has to see these first.
 const seen = [

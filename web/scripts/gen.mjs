@@ -19,7 +19,8 @@ for (const name of FILES)
   }
 mkdirSync(into, { recursive: true });
 for (const name of FILES) copyFileSync(join(from, name), join(into, name));
-for (const name of ['engine', 'whole', 'reckon']) writeFileSync(join(into, `${name}.d.mts`), "export { default } from '../engine/module';\n");
+for (const name of ['engine', 'whole', 'reckon'])
+  writeFileSync(join(into, `${name}.d.mts`), "export { default } from '../engine/module';\n");
 
 const { loadEngine } = await import(pathToFileURL(join(web, 'src/engine/load.mjs')).href);
 const factory = (await import(pathToFileURL(join(into, 'reckon.mjs')).href)).default;

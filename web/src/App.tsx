@@ -1,8 +1,8 @@
 // The page: the plan, and one page of the plan for each stage.
 import { type ReactNode, useEffect, useState } from 'react';
 import type { Stage } from './plan/draw';
-import { memberName } from './plan/names';
 import { type Theme, useInk } from './plan/ink';
+import { memberName } from './plan/names';
 import { RoomScreen } from './room/RoomScreen';
 import { MarkSheet } from './screens/MarkSheet';
 import { Menu } from './screens/Menu';
@@ -12,8 +12,8 @@ import { CutBackStage, FloorStage } from './stages/CutFloorStages';
 import { HazardsStage } from './stages/HazardsStage';
 import { PriceStage, TakeoffStage, WorkStage } from './stages/MoneyStages';
 import { PapersStage } from './stages/PapersStage';
-import type { StageProps } from './stages/shared';
 import { SurveyStage } from './stages/SurveyStage';
+import type { StageProps } from './stages/shared';
 import { DryingStage, ShowerStage } from './stages/WetStages';
 import { Shelf } from './store/keep';
 import { lost, remember } from './store/storage';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Job, Mark } from '../src/engine/wire';
-import { chanceAt, fogOf, LOOK_REACH_IN, lookedAt, runs } from '../src/plan/field';
 import { withFog } from '../src/plan/draw';
+import { chanceAt, fogOf, LOOK_REACH_IN, lookedAt, runs } from '../src/plan/field';
 import { along, inside, marksNear, nearestLine, placeOf } from '../src/plan/places';
 
 const field = {

@@ -28,7 +28,7 @@ function world(shelf = new Shelf(`test${counter++}`)) {
   const store = makeStore({ ask, shelf, now: () => new Date('2026-05-04T09:00:00Z') });
   const settled = () =>
     new Promise<void>((resolve) => {
-      const look = () => (store.getState().surveying ? setTimeout(look, 5) : setTimeout(resolve, 20));
+      const look = () => (store.getState().surveying ? setTimeout(look, 5) : setTimeout(resolve, 300));
       look();
     });
   return { store, shelf, asked, settled };
@@ -86,6 +86,69 @@ describe('the store', () => {
     expect(store.getState().whole?.papers.length).toBeGreaterThan(0);
     await store.getState().askWhole();
     expect(asked.filter((what) => what === 'papers')).toHaveLength(1);
+  });
+});
+
+describe('two windows', () => {
+  /** Two stores on one shelf that hear each other, as two windows do. */
+  function pair() {
+    const shelf = new Shelf(`test${counter++}`);
+    const ears: ((message: { key: string; rev: number }) => void)[] = [];
+    // The field is not asked here: it would hold up the thread that both windows share in this test.
+    const asks: Ask = async (request) => (request.do === 'read' ? engine.run(request) : { ok: false, problems: [], warnings: [] });
+    const open = (deaf: boolean) => {
+      const own: ((message: { key: string; rev: number }) => void)[] = [];
+      const channel = {
+        post: (message: { key: string; rev: number }) => {
+          for (const hear of ears) if (!own.includes(hear)) hear(message);
+        },
+        listen: (hear: (message: { key: string; rev: number }) => void) => {
+          own.push(hear);
+          if (!deaf) ears.push(hear);
+        },
+      };
+      return makeStore({ ask: asks, shelf, now: () => new Date('2026-05-04T09:00:00Z'), channel });
+    };
+    return { shelf, open };
+  }
+  const tiny =
+    '{"format":"awlmark-job","version":1,"room":{"outline_in":[[0,0],[24,0],[24,24],[0,24]]},"layers":[{"id":"deck","material":"board"}]}';
+  const pause = (ms = 400) => new Promise((resolve) => setTimeout(resolve, ms));
+  const at = (id: string, x: number): Mark => ({ ...gone, id, at_in: [x, 12] });
+
+  it('hear of each other: neither overwrites what the other marked', async () => {
+    const { shelf, open } = pair();
+    const one = open(false);
+    await one.getState().open(tiny, 'job');
+    await pause();
+    const two = open(false);
+    await two.getState().openKept('job');
+    one.getState().perform('addMark', { mark: at('a', 6) });
+    await pause();
+    two.getState().perform('addMark', { mark: at('b', 18) });
+    await pause();
+    expect((await shelf.jobs.get('job'))?.history.job.marks.map((mark) => mark.id)).toEqual(['a', 'b']);
+    expect(one.getState().history?.job.marks.map((mark) => mark.id)).toEqual(['a', 'b']);
+    expect(await shelf.jobs.count()).toBe(1);
+  });
+
+  it('that did not hear of each other: nothing is lost, both are kept or put together', async () => {
+    const { shelf, open } = pair();
+    const one = open(true);
+    await one.getState().open(tiny, 'job');
+    await pause();
+    const two = open(true);
+    await two.getState().openKept('job');
+    await pause();
+    one.getState().perform('addMark', { mark: at('a', 6) });
+    await pause();
+    two.getState().perform('addMark', { mark: at('b', 18) });
+    await pause(900);
+    const kept = await shelf.jobs.toArray();
+    const marks = new Set(kept.flatMap((job) => job.history.job.marks.map((mark) => mark.id)));
+    expect(marks).toEqual(new Set(['a', 'b']));
+    expect(two.getState().history?.job.marks.some((mark) => mark.id === 'b')).toBe(true);
+    expect(two.getState().note).toBeTruthy();
   });
 });
 

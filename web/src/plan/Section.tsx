@@ -1,10 +1,10 @@
 // The section through the floor, to scale: what lies on what. A layer touched here is shown on the plan.
 // The framing's depth is broken, as on any section drawing: it would leave the layers no height.
 import type { Job, Layer } from '../engine/wire';
+import { usualThickness } from '../room/stock';
 import { type Shown, useStore } from '../store/store';
 import { w } from '../words/en';
 import { formatLength } from '../words/lengths';
-import { usualThickness } from '../room/stock';
 import { membersOf } from './members';
 import { layerName } from './names';
 
@@ -95,7 +95,8 @@ export function Section({ job, tall }: { job: Job; tall: boolean }) {
             ref={(element) => {
               if (item.key === chosen) element?.scrollIntoView({ inline: 'center', block: 'nearest' });
             }}
-            onClick={() => show(shownOf(item.key))}>
+            onClick={() => show(shownOf(item.key))}
+          >
             {item.name}
             {tall && item.more && <small>{item.more}</small>}
           </button>

@@ -5,7 +5,7 @@ import { w } from '../words/en';
 import { spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
 import { type Field, fieldOf, lookedAt, type Question, runs } from './field';
-import { bands, cssOf, foggedOf, ink as colours, patternTile } from './ink';
+import { bands, ink as colours, cssOf, foggedOf, patternTile } from './ink';
 import { acrossOf, marksOf, membersOf, numbered, runsOf } from './members';
 import { wallName } from './names';
 import { drawStage } from './overlays';
@@ -14,18 +14,7 @@ import { along, centre, placeOf } from './places';
 import { drawMark, SYMBOL_PX } from './symbols';
 import { boxOf, type Pixel, type Size, toScreen, type View } from './view';
 
-export type Stage =
-  | 'room'
-  | 'survey'
-  | 'hazards'
-  | 'cut_back'
-  | 'floor'
-  | 'shower'
-  | 'drying'
-  | 'takeoff'
-  | 'work'
-  | 'price'
-  | 'papers';
+export type Stage = 'room' | 'survey' | 'hazards' | 'cut_back' | 'floor' | 'shower' | 'drying' | 'takeoff' | 'work' | 'price' | 'papers';
 
 export interface Picture {
   job: Job;
@@ -411,8 +400,8 @@ export function draw(ink: Ink, picture: Picture): void {
   ink.setTransform(ratio, 0, 0, ratio, 0, 0);
   ink.fillStyle = colours().paper;
   ink.fillRect(0, 0, size.width_px, size.height_px);
-  if (picture.walk) return drawWalk(ink, view, picture.walk);
-  if (job.room.outline_in.length < 3) return;
+  if (picture.walk) drawWalk(ink, view, picture.walk);
+  if (picture.walk || job.room.outline_in.length < 3) return;
   path(ink, view, job.room.outline_in);
   ink.fillStyle = colours().floor;
   ink.fill();

@@ -96,6 +96,6 @@ export function numbered(members: Support[]): Map<string, number> {
   }
   const numbers = new Map<string, number>();
   for (const group of groups.values())
-    [...group].sort((a, b) => acrossOf(a) - acrossOf(b)).forEach((member, i) => numbers.set(member.id, i + 1));
+    for (const [i, member] of [...group].sort((a, b) => acrossOf(a) - acrossOf(b)).entries()) numbers.set(member.id, i + 1);
   return numbers;
 }

@@ -121,7 +121,8 @@ function drawShower(ink: Ink, { job, view }: Picture): void {
   if (!shower) return;
   path(ink, view, shower.outline_in);
   cased(ink, 3, colours().sound);
-  const drain = shower.drain?.at_in ?? (shower.drain?.from_in && shower.drain.to_in ? centre([shower.drain.from_in, shower.drain.to_in]) : undefined);
+  const drain =
+    shower.drain?.at_in ?? (shower.drain?.from_in && shower.drain.to_in ? centre([shower.drain.from_in, shower.drain.to_in]) : undefined);
   if (!drain) return;
   const reach = Math.max(...shower.outline_in.map((p) => Math.hypot(p[0] - drain[0], p[1] - drain[1])));
   ink.save();
@@ -130,7 +131,13 @@ function drawShower(ink: Ink, { job, view }: Picture): void {
   const at = toScreen(view, drain);
   // A level edge falls alike to the drain: lines of equal height, every inch of the way a quarter inch lower.
   for (let ring = 1; ring <= 5; ring++) {
-    path(ink, view, shower.outline_in.map((p) => along({ from_in: drain, to_in: p }, (Math.hypot(p[0] - drain[0], p[1] - drain[1]) * ring) / 6)) as Point[]);
+    path(
+      ink,
+      view,
+      shower.outline_in.map((p) =>
+        along({ from_in: drain, to_in: p }, (Math.hypot(p[0] - drain[0], p[1] - drain[1]) * ring) / 6),
+      ) as Point[],
+    );
     ink.lineWidth = 1;
     ink.strokeStyle = colours().sound;
     ink.stroke();
@@ -151,18 +158,14 @@ function drawDrying(ink: Ink, { job, view }: Picture): void {
   }
 }
 
+const DRAWN: Partial<Record<Picture['stage'], (ink: Ink, picture: Picture) => void>> = {
+  survey: drawOpenings,
+  cut_back: drawCut,
+  takeoff: drawCut,
+  floor: drawFloor,
+  shower: drawShower,
+  drying: drawDrying,
+};
 export function drawStage(ink: Ink, picture: Picture): void {
-  switch (picture.stage) {
-    case 'survey':
-      return drawOpenings(ink, picture);
-    case 'cut_back':
-    case 'takeoff':
-      return drawCut(ink, picture);
-    case 'floor':
-      return drawFloor(ink, picture);
-    case 'shower':
-      return drawShower(ink, picture);
-    case 'drying':
-      return drawDrying(ink, picture);
-  }
+  DRAWN[picture.stage]?.(ink, picture);
 }

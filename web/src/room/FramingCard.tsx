@@ -23,7 +23,14 @@ export function FramingCard({ job, next }: CardProps) {
   const [ends, setEnds] = useState<RowSpec['ends']>('unknown');
   const [first, setFirst] = useState('');
   if (job.room.outline_in.length < 3) return <p>{w.outlineFirst}</p>;
-  const spec: RowSpec = { size, spacing_in: Number(spacing), runs, from, ends, first_in: parseLength(first) ?? Math.min(4, Number(spacing) / 2) };
+  const spec: RowSpec = {
+    size,
+    spacing_in: Number(spacing),
+    runs,
+    from,
+    ends,
+    first_in: parseLength(first) ?? Math.min(4, Number(spacing) / 2),
+  };
   const row = rowOf(job.room.outline_in, spec, job.supports);
   const add = (supports: Support[]) => {
     perform('addSupports', { supports });
@@ -66,7 +73,13 @@ export function FramingCard({ job, next }: CardProps) {
       />
       {how === 'row' ? (
         <>
-          <Choice said label={w.spacing} value={spacing} options={SPACINGS.map((value) => ({ value, text: `${value}"` }))} onChange={setSpacing} />
+          <Choice
+            said
+            label={w.spacing}
+            value={spacing}
+            options={SPACINGS.map((value) => ({ value, text: `${value}"` }))}
+            onChange={setSpacing}
+          />
           <Choice
             said
             label={w.fromWall}

@@ -58,7 +58,7 @@ export function Next({ next, unknown, ready = true }: { next: () => void; unknow
             next();
           }}
         >
-          {w.dontKnow}
+          {w.dontKnowNext}
         </button>
       )}
       {(!unknown || !ready) && (
@@ -106,7 +106,11 @@ export function PeopleCard({ job, next }: CardProps) {
         value={occupied === undefined ? undefined : occupied ? 'yes' : 'no'}
         options={['yes', 'no', 'unknown'].map((value) => ({ value, text: w.yesNo[value] }))}
         onChange={(value) =>
-          perform('setFacts', { facts: { occupied: value === 'unknown' ? undefined : value === 'yes' }, card: 'people', unknown: value === 'unknown' })
+          perform('setFacts', {
+            facts: { occupied: value === 'unknown' ? undefined : value === 'yes' },
+            card: 'people',
+            unknown: value === 'unknown',
+          })
         }
       />
       <Choice
@@ -155,10 +159,7 @@ export function AgeCard({ job, next }: CardProps) {
           {w.set}
         </button>
       </div>
-      <Next
-        next={next}
-        unknown={() => perform('setFacts', { facts: { year_built: undefined }, card: 'age', unknown: true })}
-      />
+      <Next next={next} unknown={() => perform('setFacts', { facts: { year_built: undefined }, card: 'age', unknown: true })} />
     </>
   );
 }
@@ -261,7 +262,10 @@ export function FinishCard({ job, next }: CardProps) {
       <Choice
         label={w.cards.finish.title}
         value={job.asked?.finish === 'unknown' ? undefined : job.rebuild?.finish}
-        options={(['sheet_vinyl', 'ceramic_tile', 'porcelain_tile', 'stone_tile', 'other'] as const).map((value) => ({ value, text: w.finishes[value] }))}
+        options={(['sheet_vinyl', 'ceramic_tile', 'porcelain_tile', 'stone_tile', 'other'] as const).map((value) => ({
+          value,
+          text: w.finishes[value],
+        }))}
         onChange={(finish) => {
           perform('setRebuild', { patch: { finish }, card: 'finish' });
           next();

@@ -1,8 +1,8 @@
 // Layers as a section that grows, from what one walks on down to the subfloor.
 import { useState } from 'react';
 import type { Job, Layer } from '../engine/wire';
-import { SectionDrawing, thicknessOf } from '../plan/Section';
 import { layerName } from '../plan/names';
+import { SectionDrawing, thicknessOf } from '../plan/Section';
 import { idFor } from '../store/keep';
 import { useStore } from '../store/store';
 import { Choice } from '../ui/parts';
@@ -53,12 +53,7 @@ export function LayersCard({ job, next }: CardProps) {
         </div>
       )}
       {shown && job.asked?.layers !== 'unknown' && <Details key={shown.id} job={job} layer={shown} />}
-      <Choice
-        said
-        label={w.addLayer}
-        options={MATERIALS.map((value) => ({ value, text: w.materials[value] }))}
-        onChange={add}
-      />
+      <Choice said label={w.addLayer} options={MATERIALS.map((value) => ({ value, text: w.materials[value] }))} onChange={add} />
       <Next
         next={next}
         unknown={
@@ -74,7 +69,9 @@ export function LayersCard({ job, next }: CardProps) {
 function Details({ job, layer }: { job: Job; layer: Layer }) {
   const perform = useStore((state) => state.perform);
   const put = (patch: Partial<Layer>) => {
-    const changed = Object.fromEntries(Object.entries({ ...layer, ...patch }).filter(([, value]) => value !== undefined)) as unknown as Layer;
+    const changed = Object.fromEntries(
+      Object.entries({ ...layer, ...patch }).filter(([, value]) => value !== undefined),
+    ) as unknown as Layer;
     perform('changeLayer', { layer: changed });
   };
   const board = BOARDS.includes(layer.material);

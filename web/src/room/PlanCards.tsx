@@ -93,7 +93,15 @@ export function OutlineCard({ job, next }: CardProps) {
           {w.closeSquare}
         </button>
       </div>
-      {fresh && <Next next={() => (setWalk(undefined), next())} unknown={() => perform('setOutline', { outline: ASSUMED_ROOM, unknown: true })} />}
+      {fresh && (
+        <Next
+          next={() => {
+            setWalk(undefined);
+            next();
+          }}
+          unknown={() => perform('setOutline', { outline: ASSUMED_ROOM, unknown: true })}
+        />
+      )}
     </>
   );
 }
@@ -120,7 +128,13 @@ export function DoorsCard({ job, next }: CardProps) {
   return (
     <>
       <p>{w.cards.doors.asks}</p>
-      <Choice said label={w.doorWidth} value={width} options={DOOR_WIDTHS.map((value) => ({ value, text: `${value}"` }))} onChange={setWidth} />
+      <Choice
+        said
+        label={w.doorWidth}
+        value={width}
+        options={DOOR_WIDTHS.map((value) => ({ value, text: `${value}"` }))}
+        onChange={setWidth}
+      />
       {wrong && <p className="wrong">{wrong}</p>}
       <div className="stack">
         {job.room.doors.map((door) => (
@@ -164,7 +178,9 @@ export function FixturesCard({ job, next }: CardProps) {
         <div className="triple" key={fixture.id}>
           <button
             type="button"
-            onClick={() => perform('changeFixture', { fixture: { ...fixture, outline_in: turned(fixture.outline_in, job.room.outline_in) } })}
+            onClick={() =>
+              perform('changeFixture', { fixture: { ...fixture, outline_in: turned(fixture.outline_in, job.room.outline_in) } })
+            }
           >
             ↻ {w.fixtures[fixture.kind]}
           </button>
@@ -175,7 +191,11 @@ export function FixturesCard({ job, next }: CardProps) {
           >
             {w.isLifted}
           </button>
-          <button type="button" aria-label={`${w.acts.takeAway} ${w.fixtures[fixture.kind]}`} onClick={() => perform('removeFixture', { id: fixture.id })}>
+          <button
+            type="button"
+            aria-label={`${w.acts.takeAway} ${w.fixtures[fixture.kind]}`}
+            onClick={() => perform('removeFixture', { id: fixture.id })}
+          >
             ✕
           </button>
         </div>
@@ -246,7 +266,10 @@ export function WallsCard({ job, next }: CardProps) {
           onChange={(says) => set(i, says)}
         />
       ))}
-      <Next next={next} unknown={job.walls.length === 0 ? () => perform('setWalls', { walls: wallsOf(job.room.outline_in), unknown: true }) : undefined} />
+      <Next
+        next={next}
+        unknown={job.walls.length === 0 ? () => perform('setWalls', { walls: wallsOf(job.room.outline_in), unknown: true }) : undefined}
+      />
     </>
   );
 }

@@ -5,8 +5,8 @@ import type { CardId, Job } from '../engine/wire';
 import { assumedCards, lacking, stateOf } from '../store/asked';
 import { useStore } from '../store/store';
 import { w } from '../words/en';
-import { AgeCard, BelowCard, DangerCard, FinishCard, NameCard, PeopleCard, SeenCard, WaterCard } from './HouseCards';
 import { FramingCard } from './FramingCard';
+import { AgeCard, BelowCard, DangerCard, FinishCard, NameCard, PeopleCard, SeenCard, WaterCard } from './HouseCards';
 import { LayersCard } from './LayersCard';
 import { DoorsCard, FixturesCard, LeakCard, OutlineCard, WallsCard } from './PlanCards';
 import { useRoom } from './placing';
@@ -58,7 +58,11 @@ export function RoomScreen({ onSurvey }: { onSurvey: () => void }) {
     <section aria-labelledby="room-title">
       <h2 id="room-title">{w.stages.room.name}</h2>
       <p className="answer">
-        {missing.length > 0 ? w.roomMissing(missing.map((id) => w.cards[id].title.toLowerCase())) : assumed.length > 0 ? w.roomAssumed(assumed.length) : w.roomDone}
+        {missing.length > 0
+          ? w.roomMissing(missing.map((id) => w.cards[id].title.toLowerCase()))
+          : assumed.length > 0
+            ? w.roomAssumed(assumed.length)
+            : w.roomDone}
       </p>
       {missing.length < 3 && !missing.includes('outline') && !missing.includes('layers') && (
         <button type="button" className="main" onClick={onSurvey}>

@@ -63,7 +63,8 @@ export function closed(walk: Point[]): Closed {
   if (!square) corners.push(lastWay(walk) === 'x' ? [last[0], first[1]] : [first[0], last[1]]);
   let found = tidy(corners);
   // The corner fell inside what was walked: the other way round is the room.
-  if (!square && (crosses(found) || found.length < 4)) found = tidy([...walk, lastWay(walk) === 'x' ? [first[0], last[1]] : [last[0], first[1]]]);
+  if (!square && (crosses(found) || found.length < 4))
+    found = tidy([...walk, lastWay(walk) === 'x' ? [first[0], last[1]] : [last[0], first[1]]]);
   if (found.length < 3) return { wrong: 'few' };
   if (crosses(found)) return { wrong: 'crosses' };
   const { min } = boxOf(found);

@@ -86,15 +86,7 @@ export const FOOTPRINTS: [Kind, Point][] = [
   ['cabinet', [36, 24]],
   ['other', [24, 24]],
 ];
-export const SOURCES: Source['kind'][] = [
-  'supply_leak',
-  'drain_leak',
-  'seal_leak',
-  'overflow',
-  'surface_water',
-  'condensation',
-  'roof',
-];
+export const SOURCES: Source['kind'][] = ['supply_leak', 'drain_leak', 'seal_leak', 'overflow', 'surface_water', 'condensation', 'roof'];
 /** A decade is written as its first year: the older end is the stricter one. */
 export const DECADES = ['1930', '1940', '1950', '1960', '1970', '1980', '1990', '2000'];
 export const DOOR_WIDTHS = ['24', '28', '30', '32', '36'];

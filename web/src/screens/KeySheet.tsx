@@ -31,7 +31,7 @@ function Sample({ p, question, fog, theme }: { p: number; question: Question; fo
     pen.fillStyle = pattern;
     pen.fillRect(0, 0, element.width, element.height);
   }, [p, question, fog, theme]);
-  return <canvas ref={canvas} className="sample" aria-hidden="true" />;
+  return <canvas ref={canvas} className="sample" />;
 }
 
 const MARKS = [
@@ -75,7 +75,11 @@ export function KeySheet({ opened, onClose, theme }: { opened: boolean; onClose:
         </li>
         {MARKS.map((mark) => (
           <li key={`${mark.tool} ${'reads' in mark ? mark.reads : ''}`}>
-            <MarkSymbol tool={mark.tool} reads={'reads' in mark ? mark.reads : undefined} percent={'percent' in mark ? mark.percent : undefined} />
+            <MarkSymbol
+              tool={mark.tool}
+              reads={'reads' in mark ? mark.reads : undefined}
+              percent={'percent' in mark ? mark.percent : undefined}
+            />
             {w.markMeans['reads' in mark ? mark.reads : 'meter']}
           </li>
         ))}

@@ -107,7 +107,14 @@ export function MarkSheet({ onShore }: { onShore: (member: string) => void }) {
             onChange={(tool) => put({ tool, reads: undefined })}
           />
           {held ? (
-            <Held gate={held.gate} onGo={() => save(held.reads, true)} onLook={() => (put({ tool: 'eye' }), setHeld(undefined))} />
+            <Held
+              gate={held.gate}
+              onGo={() => save(held.reads, true)}
+              onLook={() => {
+                put({ tool: 'eye' });
+                setHeld(undefined);
+              }}
+            />
           ) : (
             <Readings form={form} mark={mark} put={put} wrong={wrong} save={save} />
           )}

@@ -7,11 +7,11 @@ import type { Theme } from '../plan/ink';
 import { PlanCanvas } from '../plan/PlanCanvas';
 import { Section } from '../plan/Section';
 import { useRoom } from '../room/placing';
+import { MeetSheet } from '../stages/HazardsStage';
+import { actOf, type Proposal } from '../stages/SurveyStage';
 import { surveyable } from '../store/asked';
 import { dueNow, type Gate } from '../store/gates';
 import { useStore } from '../store/store';
-import { MeetSheet } from '../stages/HazardsStage';
-import { actOf, type Proposal } from '../stages/SurveyStage';
 import { w } from '../words/en';
 import { chance, money, sentence } from '../words/figures';
 import { formatLength } from '../words/lengths';
@@ -37,7 +37,7 @@ interface Props {
 }
 
 export function PlanScreen({ stage, theme, wide, go }: Props) {
-  const { history, shown, question, survey, whole, surveying, counted, below, key, lookFrom } = useStore();
+  const { history, shown, question, survey, whole, surveying, counted, below, key, change, lookFrom } = useStore();
   const { openSpot, openByNumbers, openDraft, form, isOpen, mark } = useSheet();
   const { walk, place } = useRoom();
   const [keyOpen, setKeyOpen] = useState(false);
@@ -71,13 +71,18 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
             wallNumbers={stage === 'room'}
             below={below}
             theme={theme}
-            margins={{ left: 44, right: 30, top: survey_ ? 100 : 46, bottom: survey_ ? 150 : 40 }}
+            margins={{ left: 44, right: 30, top: survey_ ? 100 : 46, bottom: survey_ ? 164 : 40 }}
             label={planInWords({ job, surveyed: survey?.job, survey: findings, shown, question, counted }, chance)}
             onTap={onTap}
           />
           <div className="over top">
             <Due stage={stage} go={go} />
             <Note />
+            {surveying && (
+              <p className="chip working" role="status">
+                {w.reckoningField}
+              </p>
+            )}
           </div>
           <div className="over bottom">
             {survey_ && <Change />}
@@ -86,12 +91,7 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
                 {w.unfinished}
               </button>
             )}
-            {surveying && (
-              <p className="chip working" role="status">
-                {w.reckoningField}
-              </p>
-            )}
-            {survey_ && findings && !surveying && <Advice survey={findings} />}
+            {survey_ && findings && !surveying && !change && <Advice survey={findings} />}
           </div>
         </div>
       </div>
@@ -132,7 +132,7 @@ function Due({ stage, go }: { stage: Stage; go: (stage: Stage) => void }) {
   return (
     <>
       {first && (
-        <div className="due" role="region" aria-label={w.dueFirst}>
+        <section className="due" aria-label={w.dueFirst}>
           <p>
             <b>{w.dueFirst}</b> {first.text}
           </p>
@@ -144,7 +144,7 @@ function Due({ stage, go }: { stage: Stage; go: (stage: Stage) => void }) {
               +{due.length - 1}
             </button>
           )}
-        </div>
+        </section>
       )}
       <MeetSheet gate={meeting} onClose={() => setMeeting(undefined)} />
     </>

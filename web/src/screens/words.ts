@@ -2,8 +2,8 @@
 import type { Job, Mark, Places, Survey } from '../engine/wire';
 import { looksOf, withFog } from '../plan/draw';
 import { fieldOf, type Question } from '../plan/field';
-import { layerName, memberName, wallName } from '../plan/names';
 import { marksOf } from '../plan/members';
+import { layerName, memberName, wallName } from '../plan/names';
 import { markWords } from '../store/acts';
 import type { Shown } from '../store/store';
 import { w } from '../words/en';
@@ -36,8 +36,10 @@ export function planInWords({ job, survey, surveyed, shown, question, counted }:
 }
 
 export function placeInWords(job: Job, mark: Mark): string {
-  if (mark.support) return `${memberName(job, mark.support)}${mark.face ? `, ${w.faces[mark.face]}` : ''}, ${formatLength(mark.along_in ?? 0)} ${w.along}`;
-  if (mark.wall) return `${wallName(job, mark.wall)}${mark.part ? `, ${spoken(mark.part)}` : ''}, ${formatLength(mark.along_in ?? 0)} ${w.along}`;
+  if (mark.support)
+    return `${memberName(job, mark.support)}${mark.face ? `, ${w.faces[mark.face]}` : ''}, ${formatLength(mark.along_in ?? 0)} ${w.along}`;
+  if (mark.wall)
+    return `${wallName(job, mark.wall)}${mark.part ? `, ${spoken(mark.part)}` : ''}, ${formatLength(mark.along_in ?? 0)} ${w.along}`;
   const layer = layerName(job, mark.layer ?? '');
   if (mark.at_in) return `${layer}, ${w.fromWalls(formatLength(mark.at_in[0]), formatLength(mark.at_in[1]))}`;
   return `${layer}, ${w.plankAt(String(mark.plank ?? '?'), formatLength(mark.tape_in ?? 0))}`;

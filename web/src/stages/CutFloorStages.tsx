@@ -86,7 +86,10 @@ export function FloorStage({ go }: StageProps) {
               said
               label={w.cards.finish.title}
               value={job.rebuild?.finish}
-              options={(['sheet_vinyl', 'ceramic_tile', 'porcelain_tile', 'stone_tile', 'other'] as const).map((value) => ({ value, text: w.finishes[value] }))}
+              options={(['sheet_vinyl', 'ceramic_tile', 'porcelain_tile', 'stone_tile', 'other'] as const).map((value) => ({
+                value,
+                text: w.finishes[value],
+              }))}
               onChange={(finish) => perform('setRebuild', { patch: { finish } })}
             />
             <h3>{w.waysBack}</h3>

@@ -1,9 +1,9 @@
 // What must be true first, in the order of the work, and who said that it is.
 import { useState } from 'react';
 import { type Gate, isMet } from '../store/gates';
-import { jobOf, useStore } from '../store/store';
 import { Shelf } from '../store/keep';
 import { photoOf, shelve, takePicture } from '../store/photos';
+import { jobOf, useStore } from '../store/store';
 import { Field, Fold, Sheet } from '../ui/parts';
 import { w } from '../words/en';
 import { sayTime, stamp } from '../words/times';

@@ -72,10 +72,10 @@ function Stick({ stock, cuts, times }: { stock: number; cuts: number[]; times: n
     <figure className="stick">
       <svg viewBox={`0 0 ${stock} 14`} preserveAspectRatio="none" aria-hidden="true">
         <rect className="rest" width={stock} height="14" />
-        {cuts.map((cut, i) => {
+        {cuts.map((cut) => {
           const x = at;
           at += cut + 0.125;
-          return <rect key={`${i}-${cut}`} className="cut" x={x} width={cut} height="14" />;
+          return <rect key={x} className="cut" x={x} width={cut} height="14" />;
         })}
       </svg>
       <figcaption>
@@ -148,7 +148,12 @@ function Bars({ tasks, critical }: { tasks: Task[]; critical: Set<string> }) {
               <summary>
                 <span>
                   {task.title}
-                  <svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true" className={critical.has(task.id) ? 'critical' : undefined}>
+                  <svg
+                    viewBox="0 0 100 6"
+                    preserveAspectRatio="none"
+                    aria-hidden="true"
+                    className={critical.has(task.id) ? 'critical' : undefined}
+                  >
                     <rect className="wait" x={(100 * begin) / total} width={Math.max(0.6, (100 * (end - begin)) / total)} height="6" />
                     <rect className="hands" x={(100 * begin) / total} width={Math.max(0.6, (100 * hands) / total)} height="6" />
                   </svg>
@@ -206,7 +211,10 @@ export function PriceStage({ go }: StageProps) {
             stage="price"
             answer={
               branches.length > 0
-                ? w.priceBranches(money(Math.min(...branches.map((item) => item.p10))), money(Math.max(...branches.map((item) => item.p90))))
+                ? w.priceBranches(
+                    money(Math.min(...branches.map((item) => item.p10))),
+                    money(Math.max(...branches.map((item) => item.p90))),
+                  )
                 : w.priceRange(money(price.p10), money(price.p90), money(price.p50))
             }
             next={{ text: w.toStage(w.stages.papers.name), go: () => go('papers') }}

@@ -1,12 +1,12 @@
 // The papers: made by the engine, shown in a frame that runs no script, printed, shared or saved as they are.
 import { useRef, useState } from 'react';
+import { askEngine } from '../engine/client';
 import type { Job, Paper } from '../engine/wire';
 import { saveFile, shareFile } from '../files';
+import { bare } from '../store/asked';
 import { calendar, everything, marksCsv, takeoffCsv } from '../store/exports';
 import { fileStem, Shelf } from '../store/keep';
 import { useStore } from '../store/store';
-import { askEngine } from '../engine/client';
-import { bare } from '../store/asked';
 import { Sheet } from '../ui/parts';
 import { w } from '../words/en';
 import { Page, type StageProps, WholePage } from './shared';
@@ -22,49 +22,49 @@ export function PapersStage({ go }: StageProps) {
   return (
     <>
       <WholePage stage="papers" go={go}>
-      {(findings, whole) => {
-        const days = job && calendar(job, findings, new Date());
-        const zip = async () => {
-          if (!job) return;
-          const reply = await askEngine({ do: 'read', job: bare(job) });
-          if (!reply.ok) return useStore.setState({ problems: reply.problems });
-          saveFile(`${fileStem(job)}.zip`, await everything(job, reply.value.text, new Shelf(), whole.papers), 'application/zip');
-          await markFiled();
-        };
-        return (
-          <Page stage="papers" answer={w.papersReady(whole.papers.length)} next={{ text: w.saveEverything, go: () => void zip() }}>
-            <ul className="rows">
-              {whole.papers.map((paper) => (
-                <li key={paper.file}>
-                  <button type="button" className="row" onClick={() => job && setPicked({ paper, job })}>
-                    <span>
-                      <b>{paper.title}</b>
-                      <small>{nameOf(paper)}</small>
-                    </span>
-                  </button>
-                </li>
-              ))}
-            </ul>
-            <h3>{w.lists}</h3>
-            <div className="stack">
-              <button type="button" onClick={() => job && saveFile(`${fileStem(job)}-take-off.csv`, takeoffCsv(findings), 'text/csv')}>
-                {w.csvTakeoff}
-              </button>
-              <button type="button" onClick={() => job && saveFile(`${fileStem(job)}-marks.csv`, marksCsv(job), 'text/csv')}>
-                {w.csvMarks}
-              </button>
-              {days ? (
-                <button type="button" onClick={() => job && saveFile(`${fileStem(job)}.ics`, days, 'text/calendar')}>
-                  {w.ics}
+        {(findings, whole) => {
+          const days = job && calendar(job, findings, new Date());
+          const zip = async () => {
+            if (!job) return;
+            const reply = await askEngine({ do: 'read', job: bare(job) });
+            if (!reply.ok) return useStore.setState({ problems: reply.problems });
+            saveFile(`${fileStem(job)}.zip`, await everything(job, reply.value.text, new Shelf(), whole.papers), 'application/zip');
+            await markFiled();
+          };
+          return (
+            <Page stage="papers" answer={w.papersReady(whole.papers.length)} next={{ text: w.saveEverything, go: () => void zip() }}>
+              <ul className="rows">
+                {whole.papers.map((paper) => (
+                  <li key={paper.file}>
+                    <button type="button" className="row" onClick={() => job && setPicked({ paper, job })}>
+                      <span>
+                        <b>{paper.title}</b>
+                        <small>{nameOf(paper)}</small>
+                      </span>
+                    </button>
+                  </li>
+                ))}
+              </ul>
+              <h3>{w.lists}</h3>
+              <div className="stack">
+                <button type="button" onClick={() => job && saveFile(`${fileStem(job)}-take-off.csv`, takeoffCsv(findings), 'text/csv')}>
+                  {w.csvTakeoff}
                 </button>
-              ) : (
-                <p className="quiet">{w.icsNeeds}</p>
-              )}
-            </div>
-          </Page>
-        );
-      }}
-    </WholePage>
+                <button type="button" onClick={() => job && saveFile(`${fileStem(job)}-marks.csv`, marksCsv(job), 'text/csv')}>
+                  {w.csvMarks}
+                </button>
+                {days ? (
+                  <button type="button" onClick={() => job && saveFile(`${fileStem(job)}.ics`, days, 'text/calendar')}>
+                    {w.ics}
+                  </button>
+                ) : (
+                  <p className="quiet">{w.icsNeeds}</p>
+                )}
+              </div>
+            </Page>
+          );
+        }}
+      </WholePage>
       <Sheet opened={open !== undefined} onClose={() => setPicked(undefined)} side="full" title={open?.title ?? ''}>
         <div className="paper-acts">
           <button type="button" className="main" onClick={() => frame.current?.contentWindow?.print()}>
@@ -74,7 +74,9 @@ export function PapersStage({ go }: StageProps) {
             type="button"
             onClick={() =>
               open &&
-              void shareFile(nameOf(open), open.html, 'text/html').then((shared) => shared || saveFile(nameOf(open), open.html, 'text/html'))
+              void shareFile(nameOf(open), open.html, 'text/html').then(
+                (shared) => shared || saveFile(nameOf(open), open.html, 'text/html'),
+              )
             }
           >
             {w.share}

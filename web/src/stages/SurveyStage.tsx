@@ -2,10 +2,10 @@
 import type { Mark, Survey } from '../engine/wire';
 import { marksOf } from '../plan/members';
 import { layerName, memberName, wallName } from '../plan/names';
-import { surveyable } from '../store/asked';
-import { useStore } from '../store/store';
 import { useSheet } from '../screens/sheet';
 import { markLine } from '../screens/words';
+import { surveyable } from '../store/asked';
+import { useStore } from '../store/store';
 import { Fold, MarkSymbol, Words } from '../ui/parts';
 import { w } from '../words/en';
 import { money, sentence, spoken } from '../words/figures';

@@ -1,10 +1,10 @@
 // The shower's heights and falls, and the drying log. Both speak only of what the job asks for.
 import { useState } from 'react';
 import type { Point } from '../engine/wire';
-import { useRoom } from '../room/placing';
-import { fixtureAt } from '../room/geometry';
 import { layerName } from '../plan/names';
 import { centre } from '../plan/places';
+import { fixtureAt } from '../room/geometry';
+import { useRoom } from '../room/placing';
 import { idFor } from '../store/keep';
 import { jobOf, useStore } from '../store/store';
 import { LengthPad, Typed } from '../ui/LengthPad';
@@ -15,7 +15,12 @@ import { sayDate, sayTime, stamp } from '../words/times';
 import { Page, type StageProps, WholePage } from './shared';
 
 interface ShowerFindings {
-  answers?: { id: string; step_at_door_in?: number; step_at_entry_in?: number; stacks?: { at: string; top_in: number; parts: { what: string; thickness_in: number }[] }[] }[];
+  answers?: {
+    id: string;
+    step_at_door_in?: number;
+    step_at_entry_in?: number;
+    stacks?: { at: string; top_in: number; parts: { what: string; thickness_in: number }[] }[];
+  }[];
   chosen?: string;
   pan?: { edge_height_in?: number; steepest_in_per_ft?: number; flattest_in_per_ft?: number; bed_volume_ft3?: number };
   drain_run?: { ok: boolean; length_ft?: number; total_fall_in?: number; crosses?: string[] };
@@ -32,11 +37,18 @@ export function ShowerStage({ go }: StageProps) {
   const put = (at: Point) => {
     const outline = fixtureAt(job.room.outline_in, at, [60, 36]);
     onPlace(undefined);
-    if (outline) perform('setShower', { shower: { outline_in: outline, entry: 'curb', drain: { kind: 'point', at_in: centre(outline) }, least_fall_in_per_ft: 0.25 } });
+    if (outline)
+      perform('setShower', {
+        shower: { outline_in: outline, entry: 'curb', drain: { kind: 'point', at_in: centre(outline) }, least_fall_in_per_ft: 0.25 },
+      });
   };
   if (!job.shower)
     return (
-      <Page stage="shower" answer={place ? w.touchPlan(w.fixtures.shower) : w.noShower} next={{ text: w.planShower, go: () => onPlace(put) }}>
+      <Page
+        stage="shower"
+        answer={place ? w.touchPlan(w.fixtures.shower) : w.noShower}
+        next={{ text: w.planShower, go: () => onPlace(put) }}
+      >
         <button type="button" onClick={() => go('drying')}>
           {w.toStage(w.stages.drying.name)}
         </button>
@@ -95,10 +107,19 @@ export function ShowerStage({ go }: StageProps) {
                 )}
               </p>
             )}
-            {found?.flood_test && <p>{w.flood(formatLength(found.flood_test.depth_in ?? 0), Math.round(found.flood_test.weight_lb ?? 0), found.flood_test.hours ?? 24)}</p>}
+            {found?.flood_test && (
+              <p>
+                {w.flood(
+                  formatLength(found.flood_test.depth_in ?? 0),
+                  Math.round(found.flood_test.weight_lb ?? 0),
+                  found.flood_test.hours ?? 24,
+                )}
+              </p>
+            )}
             {found?.drain_run && (
               <p>
-                {found.drain_run.ok ? w.drainOk : w.drainNot} {(found.drain_run.length_ft ?? 0).toFixed(1)} ft, {formatLength(found.drain_run.total_fall_in ?? 0)}
+                {found.drain_run.ok ? w.drainOk : w.drainNot} {(found.drain_run.length_ft ?? 0).toFixed(1)} ft,{' '}
+                {formatLength(found.drain_run.total_fall_in ?? 0)}
               </p>
             )}
             <button type="button" className="danger" onClick={() => perform('setShower', { shower: undefined })}>
@@ -134,12 +155,21 @@ export function DryingStage({ go }: StageProps) {
     <Page
       stage="drying"
       answer={
-        last ? w.closeBy(layerName(job, last.layer), sayDate(last.close_p50 ?? ''), sayDate(last.close_p90 ?? '')) : readings.length > 0 ? w.readingsSoFar(readings.length) : w.noReadings
+        last
+          ? w.closeBy(layerName(job, last.layer), sayDate(last.close_p50 ?? ''), sayDate(last.close_p90 ?? ''))
+          : readings.length > 0
+            ? w.readingsSoFar(readings.length)
+            : w.noReadings
       }
       next={{ text: w.toStage(w.stages.price.name), go: () => go('price') }}
     >
       <h3>{w.addReading}</h3>
-      <Select label={w.on} value={on} options={job.layers.map((item) => ({ value: item.id, label: layerName(job, item) }))} onChange={setLayer} />
+      <Select
+        label={w.on}
+        value={on}
+        options={job.layers.map((item) => ({ value: item.id, label: layerName(job, item) }))}
+        onChange={setLayer}
+      />
       <button
         type="button"
         onClick={() =>

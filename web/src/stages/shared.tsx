@@ -34,7 +34,8 @@ export function Why({ reason }: { reason: Reason }) {
       {reason.compares && <p>{sentence(reason.compares)}</p>}
       {reason.demand !== undefined && reason.demand !== null && (
         <p>
-          {figure(reason.demand)} {reason.unit} {w.against} {reason.capacity === undefined || reason.capacity === null ? '?' : figure(reason.capacity)} {reason.unit}
+          {figure(reason.demand)} {reason.unit} {w.against}{' '}
+          {reason.capacity === undefined || reason.capacity === null ? '?' : figure(reason.capacity)} {reason.unit}
         </p>
       )}
       {reason.rule && <p>{reason.rule}</p>}
@@ -51,7 +52,8 @@ export function Why({ reason }: { reason: Reason }) {
     </details>
   );
 }
-const figure = (value: number) => (Math.abs(value) >= 100 ? Math.round(value).toLocaleString('en-US') : String(Math.round(value * 1000) / 1000));
+const figure = (value: number) =>
+  Math.abs(value) >= 100 ? Math.round(value).toLocaleString('en-US') : String(Math.round(value * 1000) / 1000);
 
 interface PageProps {
   stage: Stage;
@@ -94,7 +96,14 @@ export function WholePage({
       <Page
         stage={stage}
         answer={w.notYet(missing.map((id) => w.cards[id].title.toLowerCase()))}
-        next={{ text: w.describeNow(w.cards[first].title.toLowerCase()), go: () => (useRoom.getState().open(first), go('room')) }}
+        next={{
+          text: w.describeNow(w.cards[first].title.toLowerCase()),
+          go: () => {
+            go('room');
+            // The room's page opens first, then its card.
+            setTimeout(() => useRoom.getState().open(first));
+          },
+        }}
       />
     );
   if (!whole)

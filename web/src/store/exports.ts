@@ -88,7 +88,22 @@ export function marksCsv(job: Job): string {
     mark.time,
     mark.note,
   ]);
-  const head = ['id', 'on', 'x_in', 'y_in', 'along_in', 'plank', 'tape_in', 'from', 'tool', 'reads', 'mc_percent', 'depth_in', 'time', 'note'];
+  const head = [
+    'id',
+    'on',
+    'x_in',
+    'y_in',
+    'along_in',
+    'plank',
+    'tape_in',
+    'from',
+    'tool',
+    'reads',
+    'mc_percent',
+    'depth_in',
+    'time',
+    'note',
+  ];
   return [head, ...rows].map((row) => row.map(cell).join(',')).join('\r\n');
 }
 

@@ -1,8 +1,9 @@
 // Photos: made smaller, with nothing left in them of where and with what they were taken, and kept by
 // the hash of what is kept. The document names the hash; the pixels stay in this browser's database.
-import { idFor, type Shelf } from './keep';
+
 import type { Job, Photo } from '../engine/wire';
 import { stamp } from '../words/times';
+import { idFor, type Shelf } from './keep';
 
 const LONGEST_PX = 1600;
 const QUALITY = 0.82;

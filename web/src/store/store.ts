@@ -124,7 +124,8 @@ export function makeStore(world: World) {
       set({ survey: { job, findings: after }, warnings: [...reply.warnings, ...after.warnings], problems: [], change, surveying });
     });
 
-    function turnTo(history: History, label?: string, mark?: Mark): void {
+    /** `kept`: it stands in the database as it is; only looking at a job writes nothing. */
+    function turnTo(history: History, label?: string, mark?: Mark, kept = false): void {
       const { job } = history;
       const ready = surveyable(job);
       world.endWhole?.();
@@ -132,7 +133,7 @@ export function makeStore(world: World) {
       const { shown } = get();
       if (shown.kind === 'layer' ? !job.layers.some((layer) => layer.id === shown.id) : job[shown.kind].length === 0)
         set({ shown: firstShown(job) });
-      keep();
+      if (!kept) keep();
       if (ready) survey({ job, label, mark });
     }
 
@@ -184,7 +185,8 @@ export function makeStore(world: World) {
         warnings: [],
         note: undefined,
       });
-      turnTo(kept.history);
+      turnTo(kept.history, undefined, undefined, kept.rev !== undefined);
+      if (kept.rev !== undefined) void world.shelf.settings.put({ name: 'last job', value: kept.key });
     }
 
     world.channel?.listen(async ({ key, rev }) => {

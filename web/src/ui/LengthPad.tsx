@@ -1,7 +1,7 @@
 // Big keys for lengths as people say them: 7' 4 1/2", 88, 7-4-1/2. No keyboard slides over the plan.
-import { parseLength } from '../words/lengths';
-import { formatLength } from '../words/lengths';
+
 import { w } from '../words/en';
+import { formatLength, parseLength } from '../words/lengths';
 
 const KEYS = ['7', '8', '9', "'", '4', '5', '6', '"', '1', '2', '3', '½', '0', '.', '¼', '¾'] as const;
 const FRACTIONS: Record<string, string> = { '½': '1/2', '¼': '1/4', '¾': '3/4' };
@@ -23,7 +23,7 @@ interface Props {
 export function LengthPad({ value, onChange, plain }: Props) {
   const keys = plain ? KEYS.filter((key) => /[\d.]/.test(key)) : KEYS;
   return (
-    <div className={plain ? 'pad plain' : 'pad'} role="group" aria-label={w.pad}>
+    <fieldset className={plain ? 'pad plain' : 'pad'} aria-label={w.pad}>
       {keys.map((key) => (
         <button type="button" key={key} aria-label={w.keyNames[key] ?? key} onClick={() => onChange(pressed(value, key))}>
           {key}
@@ -35,7 +35,7 @@ export function LengthPad({ value, onChange, plain }: Props) {
       <button type="button" aria-label={w.keyNames.clear} onClick={() => onChange('')}>
         C
       </button>
-    </div>
+    </fieldset>
   );
 }
 

@@ -27,5 +27,10 @@ export function sayTime(text: string): string {
 export function sayDate(text: string): string {
   const [year, month, day] = text.split('-').map(Number);
   if (!year || !month || !day) return text;
-  return new Date(year, month - 1, day).toLocaleDateString(undefined, { weekday: 'short', year: 'numeric', month: 'short', day: 'numeric' });
+  return new Date(year, month - 1, day).toLocaleDateString(undefined, {
+    weekday: 'short',
+    year: 'numeric',
+    month: 'short',
+    day: 'numeric',
+  });
 }
