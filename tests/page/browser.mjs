@@ -21,7 +21,7 @@ export class Visitor {
     this.name = name;
     this.errors = [];
     // A busy machine is slow, not wrong.
-    page.setDefaultTimeout(90_000);
+    page.setDefaultTimeout(60_000);
     page.on('console', (message) => message.type() === 'error' && this.errors.push(message.text()));
     page.on('pageerror', (error) => this.errors.push(String(error)));
   }

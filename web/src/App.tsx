@@ -1,5 +1,5 @@
 // The page: the plan, and one page of the plan for each stage.
-import { type ReactNode, useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Stage } from './plan/draw';
 import { type Theme, useInk } from './plan/ink';
 import { memberName } from './plan/names';
@@ -19,6 +19,7 @@ import { Shelf } from './store/keep';
 import { lost, remember } from './store/storage';
 import { useStore } from './store/store';
 import { ProblemList, Sheet } from './ui/parts';
+import { intoRow } from './ui/scroll';
 import { w } from './words/en';
 
 // To add a stage: a line here, its name in words/en.ts, and a component (docs/page.md).
@@ -147,6 +148,9 @@ export function App() {
   useEffect(() => {
     if (history) setStage(history.job.layers.length === 0 ? 'room' : 'survey');
   }, [key]);
+  const current = useRef<HTMLButtonElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: when another stage is chosen
+  useEffect(() => intoRow(current.current), [stage, history === undefined]);
   const View = STAGES.find((item) => item.id === stage)?.view ?? SurveyStage;
   const planAlone = !wide && stage === 'survey';
   const noPlan = !wide && stage === 'papers';
@@ -179,10 +183,8 @@ export function App() {
             <button
               type="button"
               key={id}
+              ref={id === stage ? current : undefined}
               aria-current={id === stage ? 'page' : undefined}
-              ref={(element) => {
-                if (id === stage) element?.scrollIntoView({ inline: 'center', block: 'nearest' });
-              }}
               onClick={() => setStage(id)}
             >
               {w.stages[id].name}

@@ -95,7 +95,8 @@ describe('two windows', () => {
     const shelf = new Shelf(`test${counter++}`);
     const ears: ((message: { key: string; rev: number }) => void)[] = [];
     // The field is not asked here: it would hold up the thread that both windows share in this test.
-    const asks: Ask = async (request) => (request.do === 'read' ? engine.run(request) : { ok: false, problems: [], warnings: [] });
+    const asks: Ask = async (request) =>
+      request.do === 'read' || request.do === 'merge' ? engine.run(request) : { ok: false, problems: [], warnings: [] };
     const open = (deaf: boolean) => {
       const own: ((message: { key: string; rev: number }) => void)[] = [];
       const channel = {

@@ -58,18 +58,21 @@ export type Document = { job: Job } | { text: string };
 export type Request =
   | ({ do: 'read' } & Document)
   | { do: 'new' }
+  | { do: 'merge'; base?: Job; ours: Job; theirs: Job }
   | ({ do: 'survey' | 'assess' | 'papers'; options?: RunOptions } & Document)
   | { do: 'reckon'; topic?: string; in?: unknown }
   | { do: 'schema' };
 
 export type ValueOf<R extends Request> = R extends { do: 'read' }
   ? { job: Job; text: string; places: Places }
-  : R extends { do: 'new' }
-    ? { text: string }
-    : R extends { do: 'survey' | 'assess' }
-      ? Findings
-      : R extends { do: 'papers' }
-        ? { papers: Paper[]; findings: Findings }
-        : unknown;
+  : R extends { do: 'merge' }
+    ? { merged: Job; conflicts: { at: string; why: string }[]; renamed: { list: string; from: string; to: string }[] }
+    : R extends { do: 'new' }
+      ? { text: string }
+      : R extends { do: 'survey' | 'assess' }
+        ? Findings
+        : R extends { do: 'papers' }
+          ? { papers: Paper[]; findings: Findings }
+          : unknown;
 
 export type Reply<V> = { ok: true; value: V; warnings: Problem[] } | { ok: false; problems: Problem[]; warnings: Problem[] };

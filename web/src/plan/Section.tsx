@@ -1,8 +1,10 @@
 // The section through the floor, to scale: what lies on what. A layer touched here is shown on the plan.
 // The framing's depth is broken, as on any section drawing: it would leave the layers no height.
+import { useEffect, useRef } from 'react';
 import type { Job, Layer } from '../engine/wire';
 import { usualThickness } from '../room/stock';
 import { type Shown, useStore } from '../store/store';
+import { intoRow } from '../ui/scroll';
 import { w } from '../words/en';
 import { formatLength } from '../words/lengths';
 import { membersOf } from './members';
@@ -81,6 +83,9 @@ export function Section({ job, tall }: { job: Job; tall: boolean }) {
   const { shown, show } = useStore();
   const chosen = keyOf(shown);
   const items = itemsOf(job);
+  const current = useRef<HTMLButtonElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: when another layer is chosen
+  useEffect(() => intoRow(current.current), [chosen, items.length]);
   if (items.length === 0) return null;
   return (
     <div className={tall ? 'section tall' : 'section'}>
@@ -92,9 +97,7 @@ export function Section({ job, tall }: { job: Job; tall: boolean }) {
             type="button"
             key={item.key}
             aria-pressed={item.key === chosen}
-            ref={(element) => {
-              if (item.key === chosen) element?.scrollIntoView({ inline: 'center', block: 'nearest' });
-            }}
+            ref={item.key === chosen ? current : undefined}
             onClick={() => show(shownOf(item.key))}
           >
             {item.name}

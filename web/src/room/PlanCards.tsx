@@ -1,5 +1,5 @@
 // Cards that are answered on the plan: the outline, doors, fixtures, the leak, the walls.
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { Fixture, Point, Wall } from '../engine/wire';
 import { wallName } from '../plan/names';
 import { idFor } from '../store/keep';
@@ -108,11 +108,14 @@ export function OutlineCard({ job, next }: CardProps) {
 
 /** Asks the plan for a spot while the card is open. */
 function usePlace(place: ((at: Point) => void) | undefined): void {
-  const { onPlace } = useRoom();
+  const onPlace = useRoom((state) => state.onPlace);
+  const latest = useRef(place);
+  latest.current = place;
+  const asks = place !== undefined;
   useEffect(() => {
-    onPlace(place);
+    onPlace(asks ? (at) => latest.current?.(at) : undefined);
     return () => onPlace(undefined);
-  });
+  }, [asks, onPlace]);
 }
 
 export function DoorsCard({ job, next }: CardProps) {

@@ -1,9 +1,10 @@
 // The room described: cards in any order, each with stock answers and "don't know". What a card asks of
 // the plan (a spot, a wall) is touched on the plan itself.
-import { type ReactNode, useEffect } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import type { CardId, Job } from '../engine/wire';
 import { assumedCards, lacking, stateOf } from '../store/asked';
 import { useStore } from '../store/store';
+import { toTop } from '../ui/scroll';
 import { w } from '../words/en';
 import { FramingCard } from './FramingCard';
 import { AgeCard, BelowCard, DangerCard, FinishCard, NameCard, PeopleCard, SeenCard, WaterCard } from './HouseCards';
@@ -45,6 +46,9 @@ export function nextCard(job: Job, after?: CardId): CardId | undefined {
 export function RoomScreen({ onSurvey }: { onSurvey: () => void }) {
   const job = useStore((state) => state.history?.job);
   const { card, open } = useRoom();
+  const head = useRef<HTMLButtonElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: when another card opens
+  useEffect(() => toTop(head.current), [card]);
   // Leaving the room's page ends what the plan was asked for.
   useEffect(() => () => useRoom.getState().open(undefined), []);
   // biome-ignore lint/correctness/useExhaustiveDependencies: only once, when the page of a job opens
@@ -79,9 +83,7 @@ export function RoomScreen({ onSurvey }: { onSurvey: () => void }) {
                 type="button"
                 className="card-head"
                 aria-expanded={isOpen}
-                ref={(element) => {
-                  if (isOpen) element?.scrollIntoView({ block: 'start' });
-                }}
+                ref={isOpen ? head : undefined}
                 onClick={() => open(isOpen ? undefined : id)}
               >
                 <span className={`tick ${state ?? 'open'}`} aria-hidden="true">

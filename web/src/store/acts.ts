@@ -28,6 +28,11 @@ function answered(draft: Job, card: CardId, how: Asked[CardId] = 'answered'): vo
   draft.asked = { ...draft.asked, [card]: how };
 }
 
+/** The last of its kind was taken away: the question is open again. */
+function unanswered(draft: Job, card: CardId): void {
+  if (draft.asked) delete draft.asked[card];
+}
+
 /** Whatever of `patch` is undefined is taken out: not known is left out of the document. */
 function assign<T extends object>(target: T, patch: Partial<T>): void {
   for (const [key, value] of Object.entries(patch) as [keyof T, T[keyof T] | undefined][])
@@ -131,6 +136,7 @@ export const acts = {
     label: () => w.acts.noLayer,
     change: (draft, { id }) => {
       draft.layers = draft.layers.filter((layer) => layer.id !== id);
+      if (draft.layers.length === 0) unanswered(draft, 'layers');
       const gone = new Set(draft.marks.filter((mark) => mark.layer === id).map((mark) => mark.id));
       draft.marks = draft.marks.filter((mark) => !gone.has(mark.id));
       for (const photo of draft.photos) if (photo.mark && gone.has(photo.mark)) delete photo.mark;
@@ -155,6 +161,7 @@ export const acts = {
     change: (draft, { ids }) => {
       const gone = new Set(ids);
       draft.supports = draft.supports.filter((item) => !gone.has(item.id));
+      if (draft.supports.length === 0) unanswered(draft, 'framing');
       draft.marks = draft.marks.filter((mark) => mark.support === undefined || !gone.has(mark.support));
       const left = new Set(draft.marks.map((mark) => mark.id));
       for (const photo of draft.photos) if (photo.mark && !left.has(photo.mark)) delete photo.mark;

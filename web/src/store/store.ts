@@ -144,7 +144,10 @@ export function makeStore(world: World) {
       try {
         const written = await world.shelf.keep(key, history, world.now(), rev);
         if (!written.ok) return await meet(written.theirs);
-        if (get().key === key) set({ rev: written.rev });
+        if (get().key === key) {
+          set({ rev: written.rev });
+          common = history.job;
+        }
         world.channel?.post({ key, rev: written.rev });
       } catch (error) {
         const what = error instanceof Error ? error.message : String(error);
@@ -156,8 +159,29 @@ export function makeStore(world: World) {
       if (history) writing({ key });
     }
 
-    /** Another window wrote this job since: both are kept, theirs as it is and mine beside it. */
+    // The last state that this window and the database had in common.
+    let common: Job | undefined;
+
+    /** Another window wrote this job since: the engine puts both together, item by item. */
     async function meet(theirs: KeptJob): Promise<void> {
+      const { history, key } = get();
+      if (!history) return;
+      const merged = await world.ask({ do: 'merge', base: common, ours: history.job, theirs: theirs.history.job });
+      const read = merged.ok ? await world.ask({ do: 'read', job: bare(merged.value.merged) }) : merged;
+      if (!merged.ok || !read.ok) return part(theirs);
+      const { history: now } = get();
+      if (get().key !== key || !now) return;
+      const both = did(theirs.history, w.acts.merged, (draft) => acts.takeMerged.change(draft, { job: merged.value.merged }));
+      // An act done while the engine was at it makes one more round.
+      if (now !== history) return meet(theirs);
+      common = theirs.history.job;
+      const said = merged.value.conflicts.map((conflict) => conflict.why);
+      set({ rev: theirs.rev ?? 1, note: [w.notes.merged, ...said].join(' ') });
+      turnTo(both, w.acts.merged);
+    }
+
+    /** What cannot be put together is kept side by side: theirs as it is, mine under a new name. */
+    async function part(theirs: KeptJob): Promise<void> {
       const { history } = get();
       if (!history) return;
       const known = (await world.shelf.all()).map((item) => item.key);
@@ -171,6 +195,7 @@ export function makeStore(world: World) {
 
     function start(kept: Pick<KeptJob, 'key' | 'history' | 'filed'> & { rev?: number }): void {
       const { job } = kept.history;
+      common = job;
       set({
         key: kept.key,
         rev: kept.rev ?? 0,
@@ -194,6 +219,7 @@ export function makeStore(world: World) {
       const kept = await world.shelf.jobs.get(key);
       if (!kept || get().key !== key || kept.rev <= get().rev) return;
       world.endWhole?.();
+      common = kept.history.job;
       set({ rev: kept.rev, filed: kept.filed, history: kept.history, surveying: surveyable(kept.history.job), note: w.notes.otherWindow });
       if (surveyable(kept.history.job)) survey({ job: kept.history.job });
     });

@@ -85,6 +85,7 @@ export const w = {
   takeNewer: 'Take the newer version',
   notes: {
     parted: 'Another window changed this job at the same moment. Both are kept: yours has a new name; theirs is still called',
+    merged: 'Another window changed this job at the same moment: both are put together.',
     otherWindow: 'Changed in another window: you see the newest state.',
     cleared: (jobs: number) => `This browser has cleared ${jobs} ${jobs === 1 ? 'job' : 'jobs'} that were kept here. Open your saved file.`,
     photosIn: (photos: number) => `${photos} ${photos === 1 ? 'photo' : 'photos'} came with the file.`,
