@@ -20,6 +20,11 @@ interface Props extends Omit<Picture, 'view' | 'size' | 'ratio'> {
 
 const MARK_REACH_IN = 24;
 const FINGER_PX = 28;
+/** On a low canvas what lies over it has less room, so that the plan keeps some. */
+function withinOf(margins: Margins, { height_px }: Size): Margins {
+  if (height_px < 300) return { ...margins, top: 34, bottom: Math.min(72, margins.bottom) };
+  return height_px < 460 ? { ...margins, top: 44, bottom: Math.min(142, margins.bottom) } : margins;
+}
 
 /** The room; with the framing shown, also what of it reaches past the walls, as far as marks may lie. */
 function shownBox({ job, shown, walk }: { job: Job; shown: Picture['shown']; walk?: Point[] }): Box {
@@ -38,7 +43,7 @@ export function PlanCanvas({ label, onTap, below, theme, margins, ...picture }: 
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size>({ width_px: 0, height_px: 0 });
   const [moved, setMoved] = useState<View | undefined>();
-  const whole = fitted(shownBox(picture), size, margins, below);
+  const whole = fitted(shownBox(picture), size, withinOf(margins, size), below);
   const view = moved && (moved.flip ?? false) === below && !picture.walk ? moved : whole;
   const held = useRef(view);
   held.current = view;

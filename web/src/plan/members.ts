@@ -3,21 +3,7 @@
 import type { Job, Mark, Point, Support } from '../engine/wire';
 import { boxOf } from './view';
 
-interface Row extends Omit<Support, 'id'> {
-  id: string;
-  spacing_in: number;
-  count: number;
-  step?: 'x' | 'y' | number;
-  missing?: number[];
-}
-interface Opening {
-  id: string;
-  at_in: Point;
-  from?: Mark['from'];
-  time?: string;
-  by?: string;
-  readings?: Mark[];
-}
+type Row = NonNullable<Job['rows']>[number];
 
 function middle(job: Job): Point {
   const box = boxOf(job.room.outline_in);
@@ -39,7 +25,7 @@ function stepOf(job: Job, row: Row): Point {
 }
 
 export function membersOf(job: Job): Support[] {
-  const rows = (job as { rows?: Row[] }).rows;
+  const { rows } = job;
   if (!rows || rows.length === 0) return job.supports;
   const own = new Map(job.supports.map((support) => [support.id, support]));
   const all = [...job.supports];
@@ -51,6 +37,7 @@ export function membersOf(job: Job): Support[] {
       const { spacing_in, count: _c, step: _s, missing: _m, ...same } = row;
       const by: Point = [step[0] * spacing_in * (n - 1), step[1] * spacing_in * (n - 1)];
       all.push({
+        cuts: [],
         ...same,
         id,
         from_in: [row.from_in[0] + by[0], row.from_in[1] + by[1]],
@@ -62,7 +49,7 @@ export function membersOf(job: Job): Support[] {
 }
 
 export function marksOf(job: Job): Mark[] {
-  const openings = (job as { openings?: Opening[] }).openings;
+  const { openings } = job;
   if (!openings || openings.length === 0) return job.marks;
   return [
     ...job.marks,

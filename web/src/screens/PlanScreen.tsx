@@ -195,7 +195,7 @@ function Advice({ survey }: { survey: Survey }) {
   );
 }
 
-const band = ({ p10, p90 }: { p10: number; p90: number }) => `${p10.toFixed(1)}–${p90.toFixed(1)} sf`;
+const band = ({ p10, p90 }: { p10: number; p90: number }) => `${p10.toFixed(0)}–${p90.toFixed(0)} sf`;
 
 /** What the last mark changed, with the way back beside it. */
 function Change() {
@@ -206,13 +206,16 @@ function Change() {
   return (
     <div className="change" role="status" aria-label={w.whatChanged}>
       <div>
-        <strong>{sentence(change.label)}</strong>
-        {change.spot && (
-          <p>
-            {w.unsoundHere} {chance(change.spot.before)} → <b>{chance(change.spot.after)}</b>
-          </p>
-        )}
-        {areas.map((item) => (
+        <p>
+          {change.spot ? (
+            <>
+              {w.unsoundHere} {chance(change.spot.before)} → <b>{chance(change.spot.after)}</b>
+            </>
+          ) : (
+            sentence(change.label)
+          )}
+        </p>
+        {areas.slice(0, 1).map((item) => (
           <p key={item.layer}>
             {w.inAll} {band(item.before)} → <b>{band(item.after)}</b>
           </p>

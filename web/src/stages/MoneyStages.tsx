@@ -95,7 +95,8 @@ export function WorkStage({ go }: StageProps) {
       {({ work }) => {
         if (!work || !job) return <Page stage="work" answer={w.nothingOut} />;
         const finish = work.finish as More<typeof work.finish> & { p90?: string };
-        const set = (patch: Partial<NonNullable<typeof job.work>>) => perform('setWork', { work: { ...job.work, ...patch } });
+        const set = (patch: Partial<NonNullable<typeof job.work>>) =>
+          perform('setWork', { work: { ...job.work, ...patch } as NonNullable<typeof job.work> });
         return (
           <Page
             stage="work"

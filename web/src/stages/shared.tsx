@@ -124,12 +124,18 @@ export function WholePage({
   );
 }
 
+/** What the engine took for granted in the plan itself, each said once. */
+function saidOf(findings: Findings): string[] {
+  const said = (findings as unknown as { assumed?: (string | { words?: string; what?: string })[] }).assumed ?? [];
+  return said.map((item) => (typeof item === 'string' ? item : (item.words ?? item.what ?? ''))).filter(Boolean);
+}
+
 /** What was not known, and what was taken in its place: under every figure. */
 function Assumed({ findings }: { findings: Findings }) {
   const job = useStore(jobOf);
   if (!job) return null;
   const cards = assumedCards(job).map((id) => `${w.cards[id].title}: ${w.cards[id].assumed}`);
-  const lines = [...cards, ...findings.survey.inference.notes, ...(findings.floor?.as_found.assumed ?? [])];
+  const lines = [...cards, ...saidOf(findings), ...findings.survey.inference.notes, ...(findings.floor?.as_found.assumed ?? [])];
   return (
     <>
       {lines.length > 0 && (

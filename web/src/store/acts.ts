@@ -186,19 +186,18 @@ export const acts = {
   setHazardFact: act<{ key: string; value: boolean | undefined }>({
     label: () => w.cards.danger.title,
     change: (draft, { key, value }) => {
-      const known = draft as Job & { hazards?: { facts?: Record<string, unknown>; met?: unknown[] } };
-      const facts: Record<string, unknown> = { ...known.hazards?.facts };
+      const facts: Record<string, unknown> = { laboratory: [], ...draft.hazards?.facts };
       if (value === undefined) delete facts[key];
       else facts[key] = value;
-      known.hazards = { ...known.hazards, facts };
+      draft.hazards = { met: [], ...draft.hazards, facts } as unknown as Job['hazards'];
       answered(draft, 'danger');
     },
   }),
   meetGate: act<{ gate: string; by: string; time: string; evidence?: string }>({
     label: ({ by }) => `${w.acts.met} ${by}`,
     change: (draft, met) => {
-      const known = draft as Job & { hazards?: { facts?: object; met?: { gate: string }[] } };
-      known.hazards = { ...known.hazards, met: [...(known.hazards?.met ?? []).filter((item) => item.gate !== met.gate), met] };
+      const others = (draft.hazards?.met ?? []).filter((item) => item.gate !== met.gate);
+      draft.hazards = { facts: { laboratory: [] }, ...draft.hazards, met: [...others, met] } as unknown as Job['hazards'];
     },
   }),
   setShower: act<{ shower: Job['shower'] }>({
