@@ -6,7 +6,7 @@ import { gzipSync } from 'node:zlib';
 
 // Together at most 700 kB. What is loaded only when somebody asks for it (the whole job's module) is
 // measured too, but does not count: nobody waits for it to see a field.
-const BUDGETS_KB = { js: 190, css: 8, wasm: 400 };
+const BUDGETS_KB = { js: 190, css: 8, wasm: 480 };
 const LATER = /^whole/;
 const dist = join(dirname(dirname(fileURLToPath(import.meta.url))), 'dist');
 const sums = { js: 0, css: 0, wasm: 0 };
