@@ -158,8 +158,6 @@ function drawBoards(ink: Ink, picture: Picture): void {
 function drawSupports(ink: Ink, picture: Picture): void {
   const { job, view, shown } = picture;
   const members = membersOf(job);
-  const numbers = numbered(members);
-  const box = boxOf(job.room.outline_in);
   const strong = shown.kind === 'supports';
   ink.save();
   ink.lineWidth = 1.5;
@@ -173,6 +171,16 @@ function drawSupports(ink: Ink, picture: Picture): void {
       ink.stroke();
       ink.globalAlpha = 1;
     }
+  }
+  ink.restore();
+}
+
+/** The members' numbers, as one calls them out: over whatever else is drawn. */
+function drawNumbers(ink: Ink, { job, view }: Picture): void {
+  const members = membersOf(job);
+  const numbers = numbered(members);
+  const box = boxOf(job.room.outline_in);
+  for (const member of members) {
     const run = runsOf(member);
     const across = acrossOf(member);
     const at = toScreen(view, run === 'y' ? [across, box.min[1]] : [view.flip ? box.max[0] : box.min[0], across]);
@@ -180,7 +188,6 @@ function drawSupports(ink: Ink, picture: Picture): void {
     if (run === 'y') label(ink, text, at.x, at.y + 13, `600 12px ${FONT}`);
     else label(ink, text, at.x - 15, at.y, `600 12px ${FONT}`);
   }
-  ink.restore();
 }
 
 /** Members or plates as broad bars, coloured by their own chance along them. */
@@ -416,6 +423,7 @@ export function draw(ink: Ink, picture: Picture): void {
   drawSources(ink, picture);
   drawDimensions(ink, picture);
   drawStage(ink, picture);
+  drawNumbers(ink, picture);
   if (stage !== 'cut_back' && stage !== 'floor') drawMarks(ink, picture);
   if (picture.spot) drawSpot(ink, view, picture.spot);
 }

@@ -19,15 +19,8 @@ import { KeySheet } from './KeySheet';
 import { keptDraft, useSheet } from './sheet';
 import { planInWords } from './words';
 
-const UP_TO: Partial<Record<Stage, Gate['before']>> = {
-  room: 'touching',
-  survey: 'opening',
-  hazards: 'opening',
-  cut_back: 'cutting',
-  floor: 'cutting',
-  drying: 'covering',
-  work: 'covering',
-};
+/** Where the hand touches the floor: what is due before that stands on the plan. */
+const UP_TO: Partial<Record<Stage, Gate['before']>> = { survey: 'opening', cut_back: 'cutting' };
 
 interface Props {
   stage: Stage;
@@ -71,7 +64,7 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
             wallNumbers={stage === 'room'}
             below={below}
             theme={theme}
-            margins={{ left: 44, right: 30, top: survey_ ? 100 : 46, bottom: survey_ ? 164 : 40 }}
+            margins={{ left: 44, right: 30, top: survey_ ? 100 : stage === 'cut_back' ? 84 : 46, bottom: survey_ ? 164 : 40 }}
             label={planInWords({ job, surveyed: survey?.job, survey: findings, shown, question, counted }, chance)}
             onTap={onTap}
           />
