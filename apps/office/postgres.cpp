@@ -24,6 +24,8 @@ class Postgres : public Database {
   Postgres& operator=(const Postgres&) = delete;
 
   std::vector<Row> run(const std::string& sql, const Row& parameters, std::int64_t* changed) override {
+    // A server that was restarted is asked again; what was under way then failed and was not acknowledged.
+    if (PQstatus(pg_) != CONNECTION_OK) PQreset(pg_);
     std::vector<std::string> texts(parameters.size());
     std::vector<const char*> values;
     std::vector<int> lengths, formats;
