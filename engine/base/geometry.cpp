@@ -5,6 +5,8 @@
 #include <cmath>
 #include <cstdint>
 
+#include "base/special.hpp"
+
 namespace awlmark {
 namespace {
 
@@ -111,7 +113,7 @@ double line_degrees(Point from, Point to) {
   for (int i = 0; i < 2; ++i) t = t / (1 + std::sqrt(1 + t * t));
   double sum = 0;
   for (int n = 21; n >= 1; n -= 2) sum = 1.0 / n - t * t * sum;
-  double degrees = 4 * t * sum * 180 / 3.14159265358979323846;
+  double degrees = 4 * t * sum * 180 / kPi;
   if (steep) degrees = 90 - degrees;
   return (dy > 0) == (dx > 0) ? degrees : 180 - degrees;
 }

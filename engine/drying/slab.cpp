@@ -8,7 +8,6 @@
 namespace awlmark::drying {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kSqrtPi = 1.77245385090551602730;
 constexpr double kSwitch = 0.1;
 

@@ -307,7 +307,7 @@ std::vector<CutIn> cut_ins(const Model& model, const cutback::CutBack& cut_back)
   if (model.deck.kind != DeckModel::Kind::planks) return out;
   const auto lines = board_lines(model, model.deck.plank_width_in);
   if (lines.empty()) return out;
-  const double radians = model.deck.degrees * 3.14159265358979323846 / 180;
+  const double radians = model.deck.degrees * kPi / 180;
   const Point u{det_cos(radians), det_sin(radians)}, v{-det_sin(radians), det_cos(radians)};
   for (std::size_t k = 0; k < lines.size(); ++k) {
     const auto& line = lines[k];

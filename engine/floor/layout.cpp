@@ -8,7 +8,6 @@
 namespace awlmark::floor {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kLeastSine = 0.26;  // 15 degrees
 constexpr double kHungShort_in = 3;  // a hung joist ends at its carrier's face; the deck over that one still has it
 constexpr double kOutside_in = 12;   // a support this far outside the room still carries its deck's edge

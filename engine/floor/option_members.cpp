@@ -219,7 +219,7 @@ void add_joists(OptionPlan& plan, const Site& site) {
   double longest = 0;
   for (const auto& line : lines)
     for (std::size_t s = 0; s + 1 < line.supports_in.size(); ++s) longest = std::max(longest, line.supports_in[s + 1] - line.supports_in[s]);
-  const double radians = site.found.deck.degrees * 3.14159265358979323846 / 180;
+  const double radians = site.found.deck.degrees * kPi / 180;
   const Point u{det_cos(radians), det_sin(radians)};
   // The shallowest joist that passes; they hang beside the girders.
   const char* sizes[] = {"2x4", "2x6", "2x8", "2x10"};

@@ -4,6 +4,7 @@
 
 #include "base/described.hpp"
 #include "base/length.hpp"
+#include "base/special.hpp"
 #include "tables/table.hpp"
 
 namespace awlmark::mechanics {
@@ -14,7 +15,7 @@ SoilRow soil_bearing(Soil soil) {
 }
 
 Pad pad_for(double load_lb, double soil_psf) {
-  constexpr double kPi = 3.14159265358979323846, kIn2PerFt2 = 144;
+  constexpr double kIn2PerFt2 = 144;
   Pad pad;
   pad.area_ft2 = soil_psf > 0 ? load_lb / soil_psf : 0;
   pad.square_side_in = std::sqrt(pad.area_ft2 * kIn2PerFt2);

@@ -12,7 +12,6 @@ namespace awlmark::survey {
 namespace {
 
 constexpr double kSqrt3 = 1.7320508075688772935;
-constexpr double kPi = 3.14159265358979323846;
 
 double two_to(int k) {  // k in [-1022, 0]
   const std::uint64_t bits = static_cast<std::uint64_t>(1023 + k) << 52;

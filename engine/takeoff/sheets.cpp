@@ -15,7 +15,7 @@ struct Rect {
 
 // The outline with the strong way of the sheets along x.
 Polygon turned(const Polygon& ring, double degrees) {
-  const double angle = degrees * 3.14159265358979323846 / 180;
+  const double angle = degrees * kPi / 180;
   double c = det_cos(angle), s = det_sin(angle);
   // Square rooms stay square to the last bit.
   if (std::fabs(c) < 1e-12) c = 0;
