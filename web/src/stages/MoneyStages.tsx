@@ -118,12 +118,23 @@ export function WorkStage({ go }: StageProps) {
             />
             <h3>{w.tasks}</h3>
             <Bars tasks={work.tasks} critical={new Set(work.critical)} />
-            <Words lines={[...((work as { drivers?: string[] }).drivers ?? []), ...work.notes]} />
+            <Words lines={[...driversOf(work), ...work.notes]} />
           </Page>
         );
       }}
     </WholePage>
   );
+}
+
+interface Driver {
+  title: string;
+  on_path: number;
+  days: number;
+}
+/** What the end hangs on, worst first. */
+function driversOf(work: NonNullable<Findings['work']>): string[] {
+  const { drivers = [] } = work as unknown as { drivers?: Driver[] };
+  return drivers.slice(0, 5).map((driver) => w.driver(driver.title, Math.round(driver.on_path * 100), Math.round(driver.days)));
 }
 
 /** Each task as a bar from when it can begin; waiting is the hollow part, which runs day and night. */
@@ -187,6 +198,7 @@ function Bars({ tasks, critical }: { tasks: Task[]; critical: Set<string> }) {
 
 interface Branch {
   id: string;
+  words?: string;
   chance: number;
   p10: number;
   p50: number;
@@ -224,7 +236,7 @@ export function PriceStage({ go }: StageProps) {
               branches.map((branch) => (
                 <div key={branch.id}>
                   <h3>
-                    {w.ifBranch} {spoken(branch.id.replaceAll('.', ', '))} ({chance(branch.chance)})
+                    {w.ifBranch} {branch.words ?? spoken(branch.id.replaceAll('.', ', '))} ({chance(branch.chance)})
                   </h3>
                   <Dots p10={branch.p10} p50={branch.p50} p90={branch.p90} />
                   <p>{w.priceRange(money(branch.p10), money(branch.p90), money(branch.p50))}</p>

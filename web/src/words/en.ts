@@ -557,6 +557,7 @@ export const w = {
   tasks: 'Tasks',
   waits: 'then wait',
   holdUntil: 'Hold until:',
+  driver: (task: string, percent: number, days: number) => `${task}: decides the end in ${percent} of 100 such jobs, about ${days} days.`,
   priceRange: (low: string, high: string, middle: string) => `${low} to ${high}, as likely as not ${middle}.`,
   priceBranches: (low: string, high: string) => `${low} to ${high}, depending on what is still open.`,
   ifBranch: 'If',
