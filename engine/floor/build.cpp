@@ -10,6 +10,7 @@
 #include "floor/decay_zones.hpp"
 #include "floor/layout.hpp"
 #include "floor/member_forces.hpp"
+#include "plan/frame.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
 
@@ -307,16 +308,15 @@ std::vector<CutIn> cut_ins(const Model& model, const cutback::CutBack& cut_back)
   if (model.deck.kind != DeckModel::Kind::planks) return out;
   const auto lines = board_lines(model, model.deck.plank_width_in);
   if (lines.empty()) return out;
-  const double radians = model.deck.degrees * kPi / 180;
-  const Point u{det_cos(radians), det_sin(radians)}, v{-det_sin(radians), det_cos(radians)};
+  const Point u = plan::grain_frame(model.deck.degrees, model.room).along;
   for (std::size_t k = 0; k < lines.size(); ++k) {
     const auto& line = lines[k];
     std::vector<std::pair<double, double>> parts;
     for (const auto& piece : cut_back.pieces) {
-      if (!piece.out || piece.layer != model.deck.layer || piece.outline_in.size() < 3) continue;
-      const Point c = centroid(piece.outline_in);
-      const double across = (c.x_in - line.start.x_in) * v.x_in + (c.y_in - line.start.y_in) * v.y_in;
-      if (std::fabs(across) > model.deck.plank_width_in / 2) continue;
+      if (!piece.out || piece.by_way || piece.layer != model.deck.layer || piece.outline_in.size() < 3) continue;
+      // By the plan's count of planks; what lies past the last line is the last plank.
+      const bool past = k + 1 == lines.size() && piece.row > line.row;
+      if (piece.row != line.row && !past) continue;
       double from = 1e300, to = -1e300;
       for (const Point& p : piece.outline_in) {
         const double along = (p.x_in - line.start.x_in) * u.x_in + (p.y_in - line.start.y_in) * u.y_in;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/special.hpp"
+#include "plan/frame.hpp"
 
 namespace awlmark::floor {
 namespace {
@@ -100,7 +101,7 @@ std::vector<BoardLine> board_lines(const Model& model, double pitch_in) {
   std::vector<BoardLine> out;
   if (model.room.size() < 3 || !(pitch_in > 0)) return out;
   const Point u = direction(model.deck.degrees);
-  const Point v{-u.y_in, u.x_in};
+  const Point v = plan::grain_frame(model.deck.degrees, model.room).across;  // lines count as the plan's planks do
   double low = 1e300, high = -1e300;
   for (const Point& p : model.room) {
     low = std::min(low, dot(p, v));
@@ -115,6 +116,7 @@ std::vector<BoardLine> board_lines(const Model& model, double pitch_in) {
     double a = 0, b = 0;
     if (!room_stretch(model.room, p, u, a, b)) continue;
     BoardLine line;
+    line.row = k;
     line.start = step(p, u, a);
     line.offset_in = offset;
     line.length_in = b - a;

@@ -43,6 +43,7 @@ Point direction(double degrees);
 // One board's line across the room: where it starts and ends at the room's edge, and its supports.
 struct BoardLine {
   Point start;
+  int row = 0;           // plank of the plan's own count, from 0
   double offset_in = 0;  // across the boards, from the room's low side
   double length_in = 0;
   std::vector<double> supports_in;  // from `start`; those up to 12 in. outside the room count too (negative, or past the end)

@@ -66,3 +66,4 @@ assert all(abs(sum_ - 1) < 1e-9 for sum_ in chances.values()), chances
 assert not any(good["kind"] == "other" for option in d["floor"]["options"] for good in option["goods"])
 assert len(d["cut_back"]["quantities"]["layer_sf"]) == len(d["survey"]["layers"]) or d["cut_back"]["quantities"]["layer_sf"]
 assert d["cautions"]
+assert all(guess["id"] and guess["words"] for guess in d.get("assumed", []))
