@@ -126,6 +126,8 @@ done
 holds "a new job is valid by the schema" tests/cli/schema.py "$work/job.schema" "$work/new.json"
 holds "a broken one is not" bash -c "! tests/cli/schema.py '$work/job.schema' '$work/broken.json'"
 
+holds "no room of the engine uses one above it" python3 tests/cli/house.py
+
 expect "reckon lists its topics" 0 -- "$awlmark" reckon
 for topic in beam emc joist-span range member decking post joist-cuts; do
   holds "reckon lists $topic" grep -qw -- "$topic" "$work/out"
