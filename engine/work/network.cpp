@@ -84,8 +84,8 @@ Problem circle(const std::vector<NetworkTask>& tasks, const Arcs& before, const 
 
 }  // namespace
 
-Outcome<NetworkTimes> network(const std::vector<NetworkTask>& tasks) {
-  Outcome<NetworkTimes> outcome;
+awlmark::Outcome<NetworkTimes> network(const std::vector<NetworkTask>& tasks) {
+  awlmark::Outcome<NetworkTimes> outcome;
   Arcs before, behind;
   if (!wire(tasks, before, behind, outcome.problems)) return outcome;
   const auto order = sorted(before, behind);

@@ -41,6 +41,6 @@ struct NetworkTimes {
   std::vector<std::string> critical;  // in the order of their early start
 };
 
-Outcome<NetworkTimes> network(const std::vector<NetworkTask>& tasks);
+awlmark::Outcome<NetworkTimes> network(const std::vector<NetworkTask>& tasks);
 
 }  // namespace awlmark::work
