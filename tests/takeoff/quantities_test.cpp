@@ -85,19 +85,5 @@ TEST(Sheets, NeverFewerThanTheAreaAsks) {
   });
 }
 
-TEST(Lumber, NominalSections) {
-  EXPECT_EQ(nominal_of(5.5), 6);
-  EXPECT_EQ(nominal_of(5.25), 6);
-  EXPECT_EQ(nominal_of(0.75), 1);
-  EXPECT_EQ(nominal_of(1.5), 2);
-  double b = 0, d = 0;
-  EXPECT_TRUE(find_section("2x8 sister", b, d));
-  EXPECT_EQ(b, 2);
-  EXPECT_EQ(d, 8);
-  EXPECT_TRUE(find_section("new 4x10 girder", b, d));
-  EXPECT_EQ(d, 10);
-  EXPECT_FALSE(find_section("extra plank", b, d));
-}
-
 }  // namespace
 }  // namespace awlmark::takeoff
