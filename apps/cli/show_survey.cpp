@@ -51,7 +51,7 @@ std::string layers_text(const Job& job, const survey::Survey& survey) {
 
 std::string openings_text(const survey::Survey& survey) {
   if (survey.stop) return bullet(survey.stop_why);
-  std::string text = "  Open next:\n";
+  std::string text = "  Next:\n";
   int number = 0;
   for (const auto& opening : survey.next_openings)
     text += "  " + std::to_string(++number) + ". " +
@@ -64,7 +64,7 @@ std::string openings_text(const survey::Survey& survey) {
 bool said_otherwise(const survey::Survey& survey, const std::string& words) {
   if (words == survey.stop_why) return true;
   for (const auto& opening : survey.next_openings)
-    if (words == "Open next: " + opening.why) return true;
+    if (words == "Next: " + opening.why) return true;
   for (const auto& line : survey.sound_lines)
     if (words == "Layer " + line.layer + ": " + line.words) return true;
   for (const auto& [layer, range] : survey.unsound_sf)

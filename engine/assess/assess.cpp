@@ -77,7 +77,7 @@ Findings survey_only(const Job& drawn, const AssessOptions& options) {
   enter(options, "hazards");
   findings.hazards = hazards::hazards(job);
   enter(options, "survey");
-  findings.survey = survey::survey(job, survey_options(options)).findings;
+  findings.survey = survey::survey(job, *findings.hazards, survey_options(options)).findings;
   finish(drawn, plan, findings);
   return findings;
 }
@@ -89,7 +89,7 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "hazards");
   findings.hazards = hazards::hazards(job);
   enter(options, "survey");
-  survey::Result survey = survey::survey(job, survey_options(options));
+  survey::Result survey = survey::survey(job, *findings.hazards, survey_options(options));
   enter(options, "cut back");
   const cutback::Extent extent(plan, survey, findings.hazards->contaminated_layers);
   enter(options, "floor");

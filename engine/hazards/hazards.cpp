@@ -104,6 +104,8 @@ void add(const Json& rule, const Fired& fired, Hazards& found) {
       found.protection.push_back({one.at("id").get<std::string>(), fill_in(one.at("text").get<std::string>(), fired.layers), reason});
   if (rule.value("contaminates", false))
     for (const auto* layer : fired.layers) found.contaminated_layers.push_back(layer->id);
+  if (rule.value("presumes", false))
+    for (const auto* layer : fired.layers) found.presumed_layers.push_back(layer->id);
 }
 
 }  // namespace

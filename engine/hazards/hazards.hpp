@@ -14,8 +14,11 @@
 
 namespace awlmark::hazards {
 
-enum class Before { touching, opening, cutting, covering };
-BOOST_DESCRIBE_ENUM(Before, touching, opening, cutting, covering)
+// The task that a gate guards, in the order in which a job meets them: working in the room at all, going
+// into the space under the floor, an opening of the survey, lifting fixtures, taking out, fans, closing
+// up, and the finish.
+enum class Before { touching, entering, opening, lifting, cutting, drying, covering, finishing };
+BOOST_DESCRIBE_ENUM(Before, touching, entering, opening, lifting, cutting, drying, covering, finishing)
 
 struct Gate {
   std::string id;
@@ -25,8 +28,11 @@ struct Gate {
   std::vector<std::string> because;  // the facts of the job that raised it, unknown ones named
   std::string who;                   // who may do it: "certified asbestos inspector"; empty when anyone
   Reason reason;
+  bool deadly = false;                 // what it guards against can kill, or contaminate a house
+  std::string brief;                   // the same in a few words, for the card of its hazard
+  std::vector<std::string> lifted_by;  // facts nobody stated that would lift it
 };
-BOOST_DESCRIBE_STRUCT(Gate, (), (id, before, hazard, text, because, who, reason))
+BOOST_DESCRIBE_STRUCT(Gate, (), (id, before, hazard, text, because, who, reason, deadly, brief, lifted_by))
 
 struct Protection {
   std::string id;
@@ -39,8 +45,9 @@ struct Hazards {
   std::vector<Gate> gates;
   std::vector<Protection> protection;
   std::vector<std::string> contaminated_layers;  // porous layers wetted by category 2 or 3 water: they go whatever their strength
+  std::vector<std::string> presumed_layers;      // taken as holding asbestos: not pierced before a laboratory has cleared them
 };
-BOOST_DESCRIBE_STRUCT(Hazards, (), (gates, protection, contaminated_layers))
+BOOST_DESCRIBE_STRUCT(Hazards, (), (gates, protection, contaminated_layers, presumed_layers))
 
 // What is planned, as far as the job document does not say it. Whatever is left out is not known, and
 // the stricter branch is taken.

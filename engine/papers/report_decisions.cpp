@@ -16,12 +16,20 @@ std::string before_words(hazards::Before before) {
   switch (before) {
     case hazards::Before::touching:
       return "Before anyone touches it";
+    case hazards::Before::entering:
+      return "Before anyone goes under the floor";
     case hazards::Before::opening:
       return "Before anything is opened";
+    case hazards::Before::lifting:
+      return "Before fixtures are lifted";
     case hazards::Before::cutting:
       return "Before anything is cut";
+    case hazards::Before::drying:
+      return "Before fans run";
     case hazards::Before::covering:
       return "Before anything is covered";
+    case hazards::Before::finishing:
+      return "Before the finish is laid";
   }
   return "";
 }

@@ -19,9 +19,9 @@ using Eigen::VectorXd;
 constexpr std::array<double, 7> kNode{-3.750439717725742, -2.366759410734541, -1.154405394739968, 0, 1.154405394739968, 2.366759410734541, 3.750439717725742};
 constexpr std::array<double, 7> kWeight{0.000548268855972219, 0.0307571239675864, 0.240123178605013,   0.457142857142857,
                                         0.240123178605013,    0.0307571239675864, 0.000548268855972219};
-constexpr double kUnlikely = 1e-5;   // outcomes rarer than this are not followed further
+constexpr double kUnlikely = 2e-4;   // outcomes rarer than this are not followed further
 constexpr double kUntouched = 1e-4;  // share of a stake's variance below which a look tells it nothing
-constexpr std::size_t kMostReadings = 5;
+constexpr std::size_t kMostReadings = 7;
 
 std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
@@ -38,7 +38,9 @@ class OutcomeTree {
     MatrixXd across;          // stakes x places
   };
 
-  double expected_loss(const State& start) {
+  // What the outcomes save against the decisions taken now, both reckoned from the same beliefs after each
+  // outcome: never below nothing, and not nothing where a rare outcome turns a decision.
+  double expected_saving(const State& start) {
     turned_.assign(stakes_.size(), 0);
     takes_.resize(stakes_.size());
     for (std::size_t c = 0; c < stakes_.size(); ++c) takes_[c] = takes(start, c);
@@ -57,8 +59,9 @@ class OutcomeTree {
     for (std::size_t c = 0; c < stakes_.size(); ++c) {
       const double p = normal_table().cdf(s.mean[static_cast<Index>(c)] / std::sqrt(s.variance[static_cast<Index>(c)]));
       const double leave = p * stakes_[c].leave_unsound, take = (1 - p) * stakes_[c].tear_out_sound;
-      sum += std::min(leave, take);
-      if ((leave > take) != takes_[c]) turned_[c] += chance;
+      if ((leave > take) == static_cast<bool>(takes_[c])) continue;
+      sum += std::fabs(leave - take);
+      turned_[c] += chance;
     }
     return sum;
   }
@@ -145,8 +148,9 @@ LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size
   variance_ = second - mean_.cwiseProduct(mean_);
   for (Index c = 0; c < n; ++c) {
     variance_[c] = std::max(variance_[c], 1e-12);
-    loss_each_.push_back(loss_of(normal_table().cdf(mean_[c] / std::sqrt(variance_[c])), stakes_[at(c)]));
-    loss_now_ += loss_each_.back();
+    const double p = normal_table().cdf(mean_[c] / std::sqrt(variance_[c]));
+    takes_.push_back(p * stakes_[at(c)].leave_unsound > (1 - p) * stakes_[at(c)].tear_out_sound ? 1 : 0);
+    loss_now_ += loss_of(p, stakes_[at(c)]);
   }
 }
 
@@ -195,9 +199,12 @@ double LossModel::rough(const Joint& joint, const std::vector<Look::Reading>& re
     const double told = std::min(b.col(c).squaredNorm(), 0.9999 * variance_[c]);
     if (told < kUntouched * variance_[c]) continue;
     const double sd = std::sqrt(told), left = 1 / std::sqrt(variance_[c] - told);
-    double after = 0;
-    for (std::size_t i = 0; i < kNode.size(); ++i) after += kWeight[i] * loss_of(normal.cdf((mean_[c] + sd * kNode[i]) * left), stakes_[at(c)]);
-    worth += std::max(0.0, loss_each_[at(c)] - after);
+    const Stake& stake = stakes_[at(c)];
+    for (std::size_t i = 0; i < kNode.size(); ++i) {
+      const double p = normal.cdf((mean_[c] + sd * kNode[i]) * left);
+      const double more = p * stake.leave_unsound - (1 - p) * stake.tear_out_sound;  // what leaving costs above taking
+      worth += kWeight[i] * std::max(0.0, takes_[at(c)] ? -more : more);
+    }
   }
   return worth;
 }
@@ -233,9 +240,13 @@ double LossModel::screen_pair(const Look& a, const Look& b) const {
 
 LookValue LossModel::value(const Look& look) const {
   LookValue result;
-  std::vector<Look::Reading> readings = look.readings;
-  if (readings.size() > kMostReadings) readings.resize(kMostReadings);
+  const std::vector<Look::Reading>& readings = look.readings;
   if (readings.empty() || parts_.empty()) return result;
+  // Measurements and wide looks are Gaussian, or as good as: the quick measure holds for them.
+  if (look.readings.size() > kMostReadings || std::any_of(readings.begin(), readings.end(), [](const auto& r) { return r.measured; })) {
+    result.worth = screen({look})[0];
+    return result;
+  }
   std::vector<Place> places;
   for (const auto& reading : readings) places.push_back(reading.place);
   const Joint all = joint(places);
@@ -249,16 +260,14 @@ LookValue LossModel::value(const Look& look) const {
   std::vector<Stake> stakes;
   OutcomeTree::State state{all.mean, all.within, VectorXd(static_cast<Index>(moved.size())), VectorXd(static_cast<Index>(moved.size())),
                            MatrixXd(static_cast<Index>(moved.size()), all.across.cols())};
-  double now = 0;
   for (std::size_t i = 0; i < moved.size(); ++i) {
     stakes.push_back(stakes_[at(moved[i])]);
     state.mean[static_cast<Index>(i)] = mean_[moved[i]];
     state.variance[static_cast<Index>(i)] = variance_[moved[i]];
     state.across.row(static_cast<Index>(i)) = all.across.row(moved[i]);
-    now += loss_each_[at(moved[i])];
   }
   OutcomeTree tree(stakes, readings, gap_);
-  result.worth = std::max(0.0, now - tree.expected_loss(state));
+  result.worth = tree.expected_saving(state);
   for (std::size_t i = 0; i < stakes.size(); ++i)
     if (tree.turned(i) >= 0.1) result.decides_sf += stakes[i].area_sf;
   return result;

@@ -24,11 +24,13 @@ struct Stake {
   double tear_out_sound = 0;  // cost of taking it out when sound
 };
 
-// Readings that one look gives, in order; each is an awl on rot with this noise.
+// Readings that one look gives, in order: an awl on rot with this noise, or (`measured`) a value of the
+// place's own attribute with this noise: a meter, or an eye for stains.
 struct Look {
   struct Reading {
     Place place;
     double noise_sd = 0.35;
+    bool measured = false;
   };
   std::vector<Reading> readings;
 };
@@ -78,7 +80,7 @@ class LossModel {
   Eigen::VectorXd mean_, variance_;
   double gap_ = 1;
   double loss_now_ = 0;
-  std::vector<double> loss_each_;
+  std::vector<char> takes_;  // whether each stake would be taken out now
 };
 
 }  // namespace awlmark::survey

@@ -4,7 +4,10 @@
 #include <cmath>
 
 #include "base/length.hpp"
+#include "base/special.hpp"
 #include "survey/evidence.hpp"
+#include "survey/holds.hpp"
+#include "survey/proposal_words.hpp"
 
 namespace awlmark::survey {
 namespace {
@@ -16,204 +19,275 @@ constexpr std::size_t kPaired = 6;  // candidates tried in pairs before saying s
 constexpr double kLeastApart_in = 18;
 constexpr std::size_t kLeastSpots = 4;  // probed before "stop" is said where nothing unsound was found: common practice, no source
 constexpr double kSameSpot_in = 1.0;
-constexpr double kUrged_sf = 5;  // but not where one look costs more than so much unsound wood left in place
-constexpr double kAlike = 1e-6;  // money below which two nets are the same, and the order decides
-
-struct Ranked {
-  Candidate candidate;
-  double worth = 0;
-  double decides_sf = 0;
-  double net() const { return worth - candidate.cost; }
-};
+constexpr double kUrged_sf = 5;      // but not where one look costs more than so much unsound wood left in place
+constexpr double kAlike = 1e-6;      // money below which two nets are the same, and the order decides
+constexpr double kClearChance = 0.5;  // that a suspect layer turns out free of asbestos: nobody knows, no source
+constexpr std::size_t kMostSettings = 24;
+constexpr double kShare = 0.99;  // of the settings' weight that chooses
 
 void rank(std::vector<Ranked>& all) {
   std::stable_sort(all.begin(), all.end(), [](const Ranked& a, const Ranked& b) { return a.net() > b.net() + kAlike; });
 }
 
-std::vector<Look> looks_of(const std::vector<Ranked>& ranked) {
+void screen(const LossModel& model, std::vector<Ranked>& ranked) {
   std::vector<Look> looks;
   for (const Ranked& r : ranked) looks.push_back(r.candidate.look);
-  return looks;
-}
-
-void screen(const LossModel& model, std::vector<Ranked>& ranked) {
-  const std::vector<double> worth = model.screen(looks_of(ranked));
+  const std::vector<double> worth = model.screen(looks);
   for (std::size_t i = 0; i < ranked.size(); ++i) ranked[i].worth = worth[i];
   rank(ranked);
 }
 
 // Neighbours of the best floor candidates, half a step away.
-void refine(const Job& job, const SurveyPlan& plan, const SurveyRates& rates, std::vector<Ranked>& best) {
+void refine(const Site& site, std::vector<Ranked>& best) {
   const std::size_t count = std::min<std::size_t>(best.size(), 4);
   for (std::size_t k = 0; k < count; ++k) {
-    if (best[k].candidate.support || best[k].candidate.wall) continue;
-    const Point p = best[k].candidate.at_in;
+    const Candidate& one = best[k].candidate;
+    if (one.support || one.wall || one.act == Act::sweep || one.act == Act::strip || one.act == Act::probe_again) continue;
+    const Point p = one.at_in;
+    const bool below = one.from == Vantage::below;
     for (int dy = -1; dy <= 1; ++dy)
       for (int dx = -1; dx <= 1; ++dx) {
         if (dx == 0 && dy == 0) continue;
-        if (auto c = floor_candidate(job, plan, rates, {p.x_in + dx * kFine_in, p.y_in + dy * kFine_in})) best.push_back({std::move(*c), 0, 0});
+        const Point q{p.x_in + dx * kFine_in, p.y_in + dy * kFine_in};
+        if (auto c = below ? below_candidate(site, q) : floor_candidate(site, q)) best.push_back({std::move(*c), 0, 0});
       }
   }
-}
-
-std::string money(double dollars) { return "$" + format_number(std::floor(dollars + 0.5), 0); }
-
-std::string chance_in_words(double p) {
-  if (p < 0.05) return "almost surely sound";
-  if (p < 0.25) return "probably sound";
-  if (p < 0.4) return "more likely sound than not";
-  if (p <= 0.6) return "an even call";
-  if (p <= 0.75) return "more likely unsound than not";
-  if (p <= 0.95) return "probably unsound";
-  return "almost surely unsound";
-}
-
-std::string area_in_words(double sf) { return format_number(sf, sf < 10 ? 1 : 0) + " sq ft"; }
-
-// The layer, member or plate at the spot about which least is known.
-std::string open_question(const Job& job, const LossModel& model, const Candidate& candidate) {
-  double nearest = 2, chance = 0;
-  std::string what;
-  const std::size_t layers = job.layers.size(), supports = job.supports.size();
-  for (const auto& reading : candidate.look.readings) {
-    const double p = model.chance(reading.place);
-    if (std::fabs(p - 0.5) >= nearest - 1e-9) continue;
-    nearest = std::fabs(p - 0.5);
-    chance = p;
-    const std::size_t node = static_cast<std::size_t>(reading.place.node);
-    if (node < layers)
-      what = "the " + job.layers[node].id;
-    else if (node < layers + supports)
-      what = "member " + job.supports[node - layers].id;
-    else
-      what = "the plate of wall " + job.walls[node - layers - supports].id;
-  }
-  return what + " is " + chance_in_words(chance) + " here";
-}
-
-std::string where_in_words(const Job& job, const Candidate& candidate) {
-  std::string text =
-      candidate.wall ? "At the foot of wall " + *candidate.wall + ", " : (candidate.support ? "On member " + *candidate.support + ", " : std::string());
-  text += place_in_words(job, candidate.at_in);
-  if (candidate.from_below) text += ", from below";
-  return text;
-}
-
-NextOpening worded(const Job& job, const LossModel& model, const Ranked& ranked, const std::string& extra) {
-  NextOpening next;
-  next.at_in = ranked.candidate.at_in;
-  next.worth = ranked.worth;
-  next.cost = ranked.candidate.cost;
-  next.net = ranked.net();
-  next.lifts = ranked.candidate.lifts;
-  next.support = ranked.candidate.support;
-  next.wall = ranked.candidate.wall;
-  std::string why = where_in_words(job, ranked.candidate) + ": " + open_question(job, model, ranked.candidate);
-  if (ranked.decides_sf > 0.05) why += ", and what it shows may turn the decision on " + area_in_words(ranked.decides_sf);
-  if (ranked.candidate.lifts) why += "; the " + *ranked.candidate.lifts + " has to be lifted for it";
-  if (ranked.candidate.free) why += "; it costs nothing, since the floor there goes or is already open";
-  next.why = why + extra + ".";
-  return next;
 }
 
 bool crowded(const std::vector<NextOpening>& chosen, Point p) {
   return std::any_of(chosen.begin(), chosen.end(), [&](const NextOpening& n) { return distance_in(n.at_in, p) < kLeastApart_in; });
 }
 
-// Two looks that pay together though neither pays alone.
-bool pair_pays(const Job& job, const LossModel& model, const std::vector<Ranked>& best, Proposal& proposal) {
-  double most = kAlike;
-  std::size_t first = 0, second = 0;
-  const std::size_t count = std::min(kPaired, best.size());
-  double both = 0;
-  for (std::size_t i = 0; i < count; ++i)
-    for (std::size_t j = i + 1; j < count; ++j) {
-      if (distance_in(best[i].candidate.at_in, best[j].candidate.at_in) < kLeastApart_in) continue;
-      const double worth = model.screen_pair(best[i].candidate.look, best[j].candidate.look);
-      const double net = worth - best[i].candidate.cost - best[j].candidate.cost;
-      if (net <= most + kAlike) continue;
-      most = net;
-      first = i;
-      second = j;
-      both = worth;
+// A sweep or a grid may be begun anywhere on it: where no other proposal lies, when there is such a spot.
+void begin_apart(const std::vector<NextOpening>& chosen, Candidate& candidate) {
+  if (!crowded(chosen, candidate.at_in)) return;
+  for (const Point p : candidate.probes_in)
+    if (!crowded(chosen, p)) {
+      candidate.at_in = p;
+      return;
     }
-  if (second == 0) return false;
-  for (const auto& [one, other] : {std::pair{first, second}, std::pair{second, first}}) {
-    Ranked half = best[one];
-    half.worth = both / 2;
-    proposal.openings.push_back(worded(job, model, half, "; it pays only together with the opening " + place_in_words(job, best[other].candidate.at_in)));
-  }
-  return true;
 }
 
-// Someone had a reason to look, and the chances do not know it: while every probe was sound, a few
-// places are looked into before "stop", whether or not each pays by itself.
-bool too_early_to_stop(const Job& job) {
-  std::vector<Point> spots;
-  for (const Mark& mark : job.marks) {
-    const auto at = place_of(job, mark);
-    if (mark.tool != Tool::awl || !mark.reads || !at) continue;
-    if (*mark.reads != Reading::sound) return false;
-    if (std::none_of(spots.begin(), spots.end(), [&](Point p) { return distance_in(p, *at) <= kSameSpot_in; })) spots.push_back(*at);
-  }
-  return spots.size() < kLeastSpots;
-}
+class Proposer {
+ public:
+  Proposer(const Site& site, const Fit& fit, int count)
+      : site_(site),
+        fit_(fit),
+        count_(count),
+        // Larger rooms get larger blocks, so that the search costs about the same.
+        wider_(std::max(1.0, std::sqrt(bounds(site.job().room.outline_in).width_in() * bounds(site.job().room.outline_in).height_in() / (144.0 * 144.0)))) {}
 
-std::string why_stop(const Job& job, const LossModel& model, const std::vector<Ranked>& best) {
-  const std::string left = "deciding now is expected to cost " + money(model.loss_now()) + " in wood wrongly left or taken";
-  if (best.empty()) return "Stop opening: there is no place left to look into; " + left + ".";
-  return "Stop opening: no opening, nor any two together, is expected to save what it costs; the best, " + place_in_words(job, best[0].candidate.at_in) +
-         ", would save " + money(best[0].worth) + " and cost " + money(best[0].candidate.cost) + "; " + left + ".";
+  Proposal run() {
+    hold();
+    const std::vector<Stake> coarse = stakes_of(site_.job(), site_.plan(), site_.rates(), kCoarse_in * wider_);
+    if (coarse.empty()) {
+      proposal_.stop = true;
+      proposal_.stop_why = "Stop opening: no wood is left here about which there is anything to decide.";
+      return std::move(proposal_);
+    }
+    for (Candidate& c : candidates_of(site_, kCoarse_in * wider_)) ranked_.push_back({std::move(c), 0, 0});
+    for (Candidate& c : wide_candidates(site_)) ranked_.push_back({std::move(c), 0, 0});
+    for (const Doubt& d : doubted(fit_)) {
+      const Observation& o = fit_.observations[d.observation];
+      ranked_.push_back({again_candidate(site_, o.place, o.noise_sd), 0, 0});
+    }
+    screen(LossModel(fit_, coarse, kMostSettings, kShare), ranked_);
+    if (ranked_.size() > 2 * kExact) ranked_.resize(2 * kExact);
+    refine(site_, ranked_);
+    const LossModel fine(fit_, stakes_of(site_.job(), site_.plan(), site_.rates(), kFine_in * wider_), kMostSettings, kShare);
+    screen(fine, ranked_);
+    if (ranked_.size() > kExact) ranked_.resize(kExact);
+    for (Ranked& r : ranked_) value(fine, r);
+    sample(fine);
+    rank(ranked_);
+    choose(fine);
+    if (proposal_.openings.empty() && !pair_pays(fine)) end(fine);
+    return std::move(proposal_);
+  }
+
+ private:
+  static void value(const LossModel& model, Ranked& r) {
+    const LookValue value = model.value(r.candidate.look);
+    r.worth = value.worth;
+    r.decides_sf = value.decides_sf;
+  }
+
+  void hold() {
+    unread_ = unread_below(site_);
+    for (const Unread& u : unread_) proposal_.holds.push_back(hold_in_words(site_, u));
+    std::string layers;
+    for (const std::string& id : site_.hazards().presumed_layers) layers += (layers.empty() ? "" : ", ") + id;
+    if (!layers.empty()) proposal_.holds.push_back("Laboratory result for " + layers + " with backing and glue, before anything is cut through it.");
+  }
+
+  // What the laboratory's answer would open up: the best opening that the presumption keeps shut, at even
+  // chances that it comes back clear.
+  void sample(const LossModel& model) {
+    if (!site_.any_presumed()) return;
+    std::vector<Ranked> shut;
+    const Box box = bounds(site_.job().room.outline_in);
+    const double step = kCoarse_in * wider_;
+    for (double y = box.y0_in + step / 2; y < box.y1_in; y += step)
+      for (double x = box.x0_in + step / 2; x < box.x1_in; x += step)
+        if (site_.blocked(site_.stack_at({x, y})))
+          if (auto c = floor_candidate(site_, {x, y}, true)) shut.push_back({std::move(*c), 0, 0});
+    if (shut.empty()) return;
+    screen(model, shut);
+    ranked_.push_back({sample_candidate(site_, shut[0].candidate), kClearChance * shut[0].worth, 0});
+  }
+
+  void choose(const LossModel& model) {
+    for (Ranked& r : ranked_) {
+      if (static_cast<int>(proposal_.openings.size()) >= count_) return;
+      if (r.candidate.act == Act::sweep || r.candidate.act == Act::strip) begin_apart(proposal_.openings, r.candidate);
+      if (r.net() > kAlike && !crowded(proposal_.openings, r.candidate.at_in)) proposal_.openings.push_back(worded(site_, model, r, ""));
+    }
+  }
+
+  // Two looks that pay together though neither pays alone.
+  bool pair_pays(const LossModel& model) {
+    double most = kAlike, both = 0;
+    std::size_t first = 0, second = 0;
+    const std::size_t count = std::min(kPaired, ranked_.size());
+    for (std::size_t i = 0; i < count; ++i)
+      for (std::size_t j = i + 1; j < count; ++j) {
+        if (ranked_[i].candidate.act == Act::sample || ranked_[j].candidate.act == Act::sample) continue;
+        if (distance_in(ranked_[i].candidate.at_in, ranked_[j].candidate.at_in) < kLeastApart_in) continue;
+        const double worth = model.screen_pair(ranked_[i].candidate.look, ranked_[j].candidate.look);
+        const double net = worth - ranked_[i].candidate.cost - ranked_[j].candidate.cost;
+        if (net <= most + kAlike) continue;
+        most = net;
+        first = i;
+        second = j;
+        both = worth;
+      }
+    if (second == 0) return false;
+    for (const auto& [one, other] : {std::pair{first, second}, std::pair{second, first}}) {
+      Ranked half = ranked_[one];
+      half.worth = both / 2;
+      proposal_.openings.push_back(
+          worded(site_, model, half, "; it pays only together with the look " + place_in_words(site_.job(), ranked_[other].candidate.at_in)));
+    }
+    return true;
+  }
+
+  // Nothing pays any more: what must be read in any case, else stop.
+  void end(const LossModel& model) {
+    for (const Unread& u : unread_) {
+      if (static_cast<int>(proposal_.openings.size()) >= std::max(1, count_)) break;
+      auto c = line_candidate(site_, *u.line, u.along_in);
+      if (!c || crowded(proposal_.openings, c->at_in)) continue;
+      Ranked r{std::move(*c), 0, 0};
+      value(model, r);
+      proposal_.openings.push_back(worded(site_, model, r, "; the wood over it is unsound, so it is read before work starts, whether or not that pays"));
+    }
+    if (!proposal_.openings.empty()) return;
+    if (!ranked_.empty() && ranked_[0].candidate.cost <= kUrged_sf * site_.rates().leave_unsound_per_sf && too_early_to_stop()) {
+      proposal_.openings.push_back(worded(site_, model, ranked_[0],
+                                          "; nothing unsound has been found yet, so " + std::to_string(kLeastSpots) +
+                                              " places are probed before stopping, whether or not each pays by itself"));
+      return;
+    }
+    proposal_.stop = true;
+    proposal_.stop_why = why_stop(model);
+  }
+
+  // Someone had a reason to look, and the chances do not know it: while every probe was sound, a few
+  // places are looked into before "stop", whether or not each pays by itself.
+  bool too_early_to_stop() const {
+    std::vector<Point> spots;
+    for (const Mark& mark : site_.job().marks) {
+      const auto at = place_of(site_.job(), mark);
+      if (mark.tool != Tool::awl || !mark.reads || !at) continue;
+      if (*mark.reads != Reading::sound) return false;
+      if (std::none_of(spots.begin(), spots.end(), [&](Point p) { return distance_in(p, *at) <= kSameSpot_in; })) spots.push_back(*at);
+    }
+    return spots.size() < kLeastSpots;
+  }
+
+  std::string why_stop(const LossModel& model) const {
+    std::string why = "Stop opening: ";
+    if (ranked_.empty())
+      why += "there is no place left to look into; ";
+    else
+      why += "no opening, nor any two together, is expected to save what it costs; the best, " + place_in_words(site_.job(), ranked_[0].candidate.at_in) +
+             ", would save " + money(ranked_[0].worth) + " and cost " + money(ranked_[0].candidate.cost) + "; ";
+    why += "deciding now is expected to cost " + money(model.loss_now()) + " in wood wrongly left or taken.";
+    return why + far_side(model);
+  }
+
+  // The part of the floor that lies farthest from every reading, and what is believed of it.
+  std::string far_side(const LossModel& model) const {
+    std::vector<Point> marks;
+    for (const Place& p : fit_.places) marks.push_back(p.at_in);
+    const Layer* deck = structural_deck(site_.job());
+    if (marks.empty() || deck == nullptr) return "";
+    const std::size_t index = static_cast<std::size_t>(deck - site_.job().layers.data());
+    double farthest = 0;
+    Point there;
+    for (const LayerCells& layer : site_.plan().layers) {
+      if (layer.node != layer_node(index)) continue;
+      for (const Point c : layer.centres) {
+        double nearest = 1e300;
+        for (const Point m : marks) nearest = std::min(nearest, distance_in(c, m));
+        if (nearest > farthest + 1e-9) {
+          farthest = nearest;
+          there = c;
+        }
+      }
+    }
+    if (farthest < kLeastApart_in) return "";
+    return " Nobody looked at the far side, " + place_in_words(site_.job(), there) + ": it is " +
+           chance_in_words(model.chance({layer_node(index), kRot, there})) +
+           ", by what such leaks usually do. Water that ran along a wall or a seam comes out where nobody expects it.";
+  }
+
+  const Site& site_;
+  const Fit& fit_;
+  int count_;
+  double wider_;
+  Proposal proposal_;
+  std::vector<Ranked> ranked_;
+  std::vector<Unread> unread_;
+};
+
+// The wall of the job that stands along this side of the room: `x` true for the left side, false for the
+// front.
+const Wall* wall_along(const Job& job, bool left, double edge_in) {
+  constexpr double kBeside_in = 6;
+  for (const Wall& wall : job.walls) {
+    const double a = left ? wall.from_in.x_in : wall.from_in.y_in, b = left ? wall.to_in.x_in : wall.to_in.y_in;
+    if (std::fabs(a - edge_in) <= kBeside_in && std::fabs(b - edge_in) <= kBeside_in && !wall.id.empty()) return &wall;
+  }
+  return nullptr;
 }
 
 }  // namespace
 
+std::vector<Doubt> doubted(const Fit& fit) {
+  std::vector<Doubt> all;
+  for (std::size_t i = 0; i < fit.observations.size(); ++i) {
+    const Observation& o = fit.observations[i];
+    if (o.says != Observation::Says::soft && o.says != Observation::Says::gone) continue;
+    double chance = 0;
+    for (const Member& member : fit.members) {
+      const auto k = static_cast<Eigen::Index>(i);
+      chance += member.weight * normal_cdf(member.ep.mean[k] / std::sqrt(std::max(1e-12, member.ep.variance[k])));
+    }
+    if (chance < 0.5) all.push_back({i, chance});
+  }
+  return all;
+}
+
 std::string place_in_words(const Job& job, Point at) {
   const Box box = bounds(job.room.outline_in);
   const auto inches = [](double d) { return format_length(std::floor(d * 2 + 0.5) / 2); };
-  return inches(at.x_in - box.x0_in) + " from the left wall and " + inches(at.y_in - box.y0_in) + " from the front";
+  const Wall* left = wall_along(job, true, box.x0_in);
+  const Wall* front = wall_along(job, false, box.y0_in);
+  return inches(at.x_in - box.x0_in) + " from " + (left != nullptr ? "wall " + left->id : "the left wall") + " and " + inches(at.y_in - box.y0_in) + " from " +
+         (front != nullptr ? "wall " + front->id : "the front wall");
 }
 
-Proposal propose(const Job& job, const SurveyPlan& plan, const Fit& fit, int count) {
-  Proposal proposal;
-  const SurveyRates rates = rates_of(job);
-  const Box box = bounds(job.room.outline_in);
-  // Larger rooms get larger blocks, so that the search costs about the same.
-  const double wider = std::max(1.0, std::sqrt(box.width_in() * box.height_in() / (144.0 * 144.0)));
-  const std::vector<Stake> coarse = stakes_of(job, plan, rates, kCoarse_in * wider);
-  if (coarse.empty()) {
-    proposal.stop = true;
-    proposal.stop_why = "Stop opening: no wood is left here about which there is anything to decide.";
-    return proposal;
-  }
-  std::vector<Ranked> ranked;
-  for (Candidate& c : candidates_of(job, plan, rates, kCoarse_in * wider)) ranked.push_back({std::move(c), 0, 0});
-  screen(LossModel(fit, coarse, 4, 0.9), ranked);
-  if (ranked.size() > 2 * kExact) ranked.resize(2 * kExact);
-  refine(job, plan, rates, ranked);
-  const LossModel fine(fit, stakes_of(job, plan, rates, kFine_in * wider), 6, 0.95);
-  screen(fine, ranked);
-  if (ranked.size() > kExact) ranked.resize(kExact);
-  for (Ranked& r : ranked) {
-    const LookValue value = fine.value(r.candidate.look);
-    r.worth = value.worth;
-    r.decides_sf = value.decides_sf;
-  }
-  rank(ranked);
-  for (const Ranked& r : ranked)
-    if (static_cast<int>(proposal.openings.size()) < count && r.net() > kAlike && !crowded(proposal.openings, r.candidate.at_in))
-      proposal.openings.push_back(worded(job, fine, r, ""));
-  if (proposal.openings.empty() && !pair_pays(job, fine, ranked, proposal)) {
-    if (!ranked.empty() && ranked[0].candidate.cost <= kUrged_sf * rates.leave_unsound_per_sf && too_early_to_stop(job)) {
-      proposal.openings.push_back(worded(job, fine, ranked[0],
-                                         "; nothing unsound has been found yet, so " + std::to_string(kLeastSpots) +
-                                             " places are probed before stopping, whether or not each pays by itself"));
-      return proposal;
-    }
-    proposal.stop = true;
-    proposal.stop_why = why_stop(job, fine, ranked);
-  }
-  return proposal;
-}
+Proposal propose(const Site& site, const Fit& fit, int count) { return Proposer(site, fit, count).run(); }
 
 }  // namespace awlmark::survey

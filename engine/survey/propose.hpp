@@ -10,10 +10,15 @@ struct Proposal {
   std::vector<NextOpening> openings;
   bool stop = false;
   std::string stop_why;
+  std::vector<std::string> holds;  // what must be read, or come back from the laboratory, before work starts
 };
-Proposal propose(const Job& job, const SurveyPlan& plan, const Fit& fit, int count);
+Proposal propose(const Site& site, const Fit& fit, int count);
 
-// "3' 2" from the left wall, 4' 1" from the front": a place as one tapes it off.
-std::string place_in_words(const Job& job, Point at_in);
+// Readings of a lone unsound mark amid sound ones: the fit's chance there is below one in two.
+struct Doubt {
+  std::size_t observation = 0;
+  double chance = 0;
+};
+std::vector<Doubt> doubted(const Fit& fit);
 
 }  // namespace awlmark::survey

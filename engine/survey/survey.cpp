@@ -153,19 +153,12 @@ double expected_loss(const Job& job, const SurveyPlan& plan, const SurveyRates& 
 
 // Marks whose awl went in where everything else says sound. They may have strayed (likelihood.hpp),
 // and the one who holds the awl can settle it at once, so it is said.
-std::vector<std::string> doubted(const Job& job, const Fit& fit) {
+std::vector<std::string> doubts_in_words(const Job& job, const Fit& fit) {
   std::vector<std::string> words;
-  for (std::size_t i = 0; i < fit.observations.size(); ++i) {
-    const Observation& o = fit.observations[i];
-    if (o.says != Observation::Says::soft && o.says != Observation::Says::gone) continue;
-    double chance = 0;
-    for (const Member& member : fit.members) {
-      const auto k = static_cast<Eigen::Index>(i);
-      chance += member.weight * normal_cdf(member.ep.mean[k] / std::sqrt(std::max(1e-12, member.ep.variance[k])));
-    }
-    if (chance >= 0.5) continue;
+  for (const Doubt& doubt : doubted(fit)) {
+    const Observation& o = fit.observations[doubt.observation];
     words.push_back("Mark " + job.marks[o.mark].id + " says " + (o.says == Observation::Says::soft ? "soft" : "gone") +
-                    " where all else says sound; the chance there is put at " + format_number(100 * chance, 0) +
+                    " where all else says sound; the chance there is put at " + format_number(100 * doubt.chance, 0) +
                     " in 100. Probe it again: two readings alike settle it. Until then it counts as unsound for the cut.");
   }
   return words;
@@ -181,10 +174,11 @@ std::vector<std::string> words_of(const Job& job, const Survey& findings, const 
   }
   for (const SoundLine& line : findings.sound_lines) words.push_back("Layer " + line.layer + ": " + line.words);
   if (job.marks.empty()) words.push_back("Nobody has looked yet: this is what such leaks usually do, not what this one did.");
-  for (std::string& doubt : doubted(job, fit)) words.push_back(std::move(doubt));
+  for (std::string& doubt : doubts_in_words(job, fit)) words.push_back(std::move(doubt));
   if (!evidence.insects.empty()) words.push_back("Insects were found: that is a question of its own and says nothing here about decay.");
   if (findings.stop) words.push_back(findings.stop_why);
-  for (const NextOpening& next : findings.next_openings) words.push_back("Open next: " + next.why);
+  for (const NextOpening& next : findings.next_openings) words.push_back("Next: " + next.why);
+  for (const std::string& hold : findings.holds) words.push_back("Hold: " + hold);
   return words;
 }
 
@@ -202,7 +196,7 @@ Inference inference_of(const Fit& fit, const std::vector<std::string>& model_not
 
 }  // namespace
 
-Result survey(const Job& job, const Options& options) {
+Result survey(const Job& job, const hazards::Hazards& hazards, const Options& options) {
   Result result;
   Survey& findings = result.findings;
   const int count = std::clamp(options.draws, 0, kMostDraws);
@@ -234,7 +228,8 @@ Result survey(const Job& job, const Options& options) {
         findings.sound_lines.push_back(sound_line(job, plan.layers[l], plan.grid, chances[l].unsound, draws.degree[l], count, confidence));
   findings.expected_loss = expected_loss(job, plan, rates_of(job), findings);
   if (options.openings > 0) {
-    Proposal proposal = propose(job, plan, posterior, options.openings);
+    Proposal proposal = propose(Site(job, plan, hazards, model), posterior, options.openings);
+    findings.holds = std::move(proposal.holds);
     findings.next_openings = std::move(proposal.openings);
     findings.stop = proposal.stop;
     findings.stop_why = std::move(proposal.stop_why);
@@ -245,6 +240,8 @@ Result survey(const Job& job, const Options& options) {
   result.draws = spread_out(plan, std::move(draws));
   return result;
 }
+
+Result survey(const Job& job, const Options& options) { return survey(job, hazards::hazards(job), options); }
 
 doc::FieldRules field_rules(const LayerField*) {
   return {{.name = "p_unsound", .gaps = true}, {.name = "p_gone", .gaps = true}, {.name = "p_wet", .gaps = true}};

@@ -20,6 +20,7 @@
 
 #include "base/geometry.hpp"
 #include "base/problem.hpp"
+#include "hazards/hazards.hpp"
 #include "job/job.hpp"
 
 namespace awlmark::survey {
@@ -62,6 +63,15 @@ struct Range {
 };
 BOOST_DESCRIBE_STRUCT(Range, (), (p10, p50, p90))
 
+// What a proposal asks for: an opening through the layers; the same spot once more because a lone
+// reading is doubted; a look or a probe that goes through no layer; a sweep with a meter that does not
+// pierce; a sample for the laboratory; a floor that goes anyway taken up, then the bare deck read.
+enum class Act { open, probe_again, look, sweep, sample, strip };
+BOOST_DESCRIBE_ENUM(Act, open, probe_again, look, sweep, sample, strip)
+enum class Vantage { above, below, side };
+BOOST_DESCRIBE_ENUM(Vantage, above, below, side)
+
+// No act but the sample pierces a layer presumed to hold asbestos (hazards::Hazards::presumed_layers).
 struct NextOpening {
   Point at_in;
   double worth = 0;  // expected saving from looking there, in money, before its cost
@@ -71,18 +81,24 @@ struct NextOpening {
   std::optional<std::string> lifts;    // fixture that has to be lifted
   std::optional<std::string> support;  // when the question is along a member
   std::optional<std::string> wall;     // when the question is under a wall
+  std::vector<Point> probes_in;        // the spots that it reads, `at_in` among them
+  Act act = Act::open;
+  Vantage from = Vantage::above;
+  std::vector<std::string> pierces;  // ids of the layers that it goes through, from the top down
+  std::vector<std::string> gates;    // ids of what must be true before it
 };
-BOOST_DESCRIBE_STRUCT(NextOpening, (), (at_in, worth, cost, net, why, lifts, support, wall))
+BOOST_DESCRIBE_STRUCT(NextOpening, (), (at_in, worth, cost, net, why, lifts, support, wall, probes_in, act, from, pierces, gates))
 
-// The least region that holds all unsound wood of the layer at this joint confidence, from draws.
+// The least region outside which less than `outside_sf` is unsound at this joint confidence, from draws.
 struct SoundLine {
   std::string layer;
   double confidence = 0.95;
   std::vector<Polygon> rings_in;
   double inside_sf = 0;
-  std::string words;  // "Within this line, 19 chances in 20."
+  std::string words;     // "Outside this line less than 1 sq ft is unsound, 19 chances in 20."
+  double outside_sf = 0;  // less unsound wood than this lies outside, at the confidence
 };
-BOOST_DESCRIBE_STRUCT(SoundLine, (), (layer, confidence, rings_in, inside_sf, words))
+BOOST_DESCRIBE_STRUCT(SoundLine, (), (layer, confidence, rings_in, inside_sf, words, outside_sf))
 
 // What the newest marked spot did to the unsound area.
 struct LastChange {
@@ -118,9 +134,11 @@ struct Survey {
   std::optional<LastChange> last_change;
   Inference inference;
   std::vector<std::string> words;  // the findings in plain sentences
+  std::vector<std::string> holds;  // what must be read before work starts
 };
 BOOST_DESCRIBE_STRUCT(Survey, (),
-                      (grid, layers, supports, walls, unsound_sf, sound_lines, next_openings, stop, stop_why, expected_loss, last_change, inference, words))
+                      (grid, layers, supports, walls, unsound_sf, sound_lines, next_openings, stop, stop_why, expected_loss, last_change, inference, words,
+                       holds))
 
 enum Degree : std::uint8_t { kSound = 0, kSoft = 1, kGone = 2 };
 
@@ -156,7 +174,14 @@ struct Result {
   FieldDraws draws;
 };
 
+// `hazards` says what may not be pierced and what is due before an act (hazards::hazards of the same job).
+Result survey(const Job& job, const hazards::Hazards& hazards, const Options& options = {});
+// The same, with the hazards that follow from the job alone.
 Result survey(const Job& job, const Options& options = {});
+
+// "3' 2" from wall w4 and 4' 1" from wall w1": a place as one tapes it off, by the walls' names where the
+// job names the wall at that side, else the left and the front wall. The one way in which a place is said.
+std::string place_in_words(const Job& job, Point at_in);
 
 // Warnings about this job's marks that the survey answered with a safe reading (contradictions,
 // marks under a standing fixture, readings past the meter's range).
