@@ -81,6 +81,7 @@ Answer compare(const Json& condition, const Facts& facts) {
     answer.truth = compare_word(condition, fact);
   }
   if (!fact.says.empty()) answer.because.push_back(fact.says);
+  if (answer.truth == Truth::unknown) answer.unknown = answer.because;
   return answer;
 }
 
@@ -93,6 +94,7 @@ Answer combine(const Json& parts, const Facts& facts, Truth start, Truth (*join)
     answer.truth = join(answer.truth, one.truth);
     if (one.truth == Truth::no) continue;
     add_words(one.because, answer.because);
+    add_words(one.unknown, answer.unknown);
     if (!answer.capacity && one.capacity) {
       answer.capacity = one.capacity;
       answer.demand = one.demand;

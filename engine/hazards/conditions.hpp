@@ -41,8 +41,9 @@ using Facts = std::map<std::string, Fact>;
 struct Answer {
   Truth truth = Truth::no;
   std::vector<std::string> because;
-  std::optional<double> demand;    // the fact, where it is known
-  std::optional<double> capacity;  // what it was compared with
+  std::vector<std::string> unknown;  // of those, the ones that left the answer open
+  std::optional<double> demand;      // the fact, where it is known
+  std::optional<double> capacity;    // what it was compared with
 };
 
 // Forms: {"all":[..]}, {"any":[..]}, {"not":..}, {"mention":"fact"} (always true, adds its words),

@@ -12,6 +12,7 @@ constexpr double kForever = std::numeric_limits<double>::infinity();
 // Below 6 ft nobody stands upright: the common meaning of a crawl space, and the fall rule's figure.
 constexpr double kCrawlDrop_ft = 6;
 constexpr double kStoreyDrop_ft = 7;
+constexpr int kLastAsbestosYear = 1980;  // flooring put in by then is presumed to hold asbestos; it counts itself (29 CFR 1926.1101(k)(1))
 
 std::string count_of(int count, const std::string& one, const std::string& many) { return std::to_string(count) + " " + (count == 1 ? one : many); }
 
@@ -199,6 +200,8 @@ void work_facts(const Job& job, const WorkFacts& work, Facts& facts) {
                                              : between_fact(0, kForever, "how much old paint is disturbed is not known");
   facts["work.painted_sf_known"] = flag_fact(work.painted_sf.has_value(), "");
   facts["work.demolishes_paint"] = optional_flag(work.demolishes_paint, "painted parts are pulled or broken", "no painted part is pulled or broken", "");
+  facts["work.wallboard"] = job.walls.empty() ? unknown_fact("whether wallboard is cut is not known") : flag_fact(true, "walls stand on this floor");
+  facts["work.wallboard_clear"] = flag_fact(false, "");
   facts["work.paid"] = optional_flag(work.paid, "done for pay", "not done for pay", "");
   facts["work.paint_tested_free"] = optional_flag(work.paint_tested_free, "tested free of lead", "tested: there is lead", "no paint test is known");
 }
@@ -230,6 +233,8 @@ Facts with_layer(const Facts& facts, const Job& job, const Layer& layer) {
   all["layer.porous"] = flag_fact(material.porous, "");
   all["layer.asbestos_free"] = optional_flag(layer.shown_asbestos_free, name + " was shown free of asbestos", name + " was found to hold asbestos",
                                              name + " is not shown free of asbestos");
+  all["layer.asbestos_found"] = flag_fact(layer.shown_asbestos_free == false, name + " was found to hold asbestos");
+  all["layer.year_known_above_1980"] = flag_fact(layer.installed_year.value_or(0) > kLastAsbestosYear, "");
   if (layer.installed_year) {
     all["layer.year"] = number_fact(*layer.installed_year, name + " put in " + std::to_string(*layer.installed_year));
   } else if (job.job.year_built) {

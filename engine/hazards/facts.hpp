@@ -7,7 +7,8 @@
 // structure.bearing_wall, structure.member_decay; fixtures.plumbed, .toilet, .water_heater;
 // work.silica, .shower, .gas, .painted_sf, .painted_sf_known, .demolishes_paint, .paid,
 // .paint_tested_free, .presumed_asbestos;
-// layer.material, layer.year, layer.finish, layer.porous, layer.asbestos_free.
+// layer.material, layer.year, layer.year_known_above_1980, layer.finish, layer.porous, layer.asbestos_free,
+// layer.asbestos_found; work.wallboard, .wallboard_clear.
 #pragma once
 
 #include "hazards/conditions.hpp"

@@ -22,6 +22,7 @@ const Json& rules() {
 struct Fired {
   bool fires = false;
   std::vector<std::string> because;
+  std::vector<std::string> unknown;  // what nobody stated and the rule would fall with
   std::vector<const Layer*> layers;
   std::optional<double> demand;
   std::optional<double> capacity;
@@ -33,6 +34,8 @@ void take(const Answer& answer, Fired& fired) {
   fired.fires = true;
   for (const auto& words : answer.because)
     if (std::find(fired.because.begin(), fired.because.end(), words) == fired.because.end()) fired.because.push_back(words);
+  for (const auto& words : answer.truth == Truth::unknown ? answer.unknown : std::vector<std::string>{})
+    if (std::find(fired.unknown.begin(), fired.unknown.end(), words) == fired.unknown.end()) fired.unknown.push_back(words);
   if (!fired.demand) fired.demand = answer.demand;
   if (!fired.capacity) fired.capacity = answer.capacity;
 }
@@ -96,8 +99,17 @@ void add(const Json& rule, const Fired& fired, Hazards& found) {
     for (const auto& gate : rule.at("gates")) {
       const auto before = doc::from_word<Before>(gate.at("before").get<std::string>());
       if (!before) throw std::logic_error("hazards.json: a gate of " + rule.at("id").get<std::string>() + " has no known 'before'");
-      found.gates.push_back({gate.at("id").get<std::string>(), *before, rule.at("hazard").get<std::string>(),
-                             fill_in(gate.at("text").get<std::string>(), fired.layers), fired.because, gate.at("who").get<std::string>(), reason});
+      Gate made{gate.at("id").get<std::string>(),
+                *before,
+                rule.at("hazard").get<std::string>(),
+                fill_in(gate.at("text").get<std::string>(), fired.layers),
+                fired.because,
+                gate.at("who").get<std::string>(),
+                reason};
+      made.deadly = gate.value("deadly", false);
+      made.brief = fill_in(gate.at("brief").get<std::string>(), fired.layers);
+      made.lifted_by = fired.unknown;
+      found.gates.push_back(std::move(made));
     }
   if (rule.contains("protection"))
     for (const auto& one : rule.at("protection"))

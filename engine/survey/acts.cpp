@@ -31,7 +31,8 @@ std::vector<Point> grid_of(const Job& job, double step_in) {
   std::vector<Point> points;
   do {
     points.clear();
-    const int nx = std::max(1, static_cast<int>(std::floor(box.width_in() / step + 0.5))), ny = std::max(1, static_cast<int>(std::floor(box.height_in() / step + 0.5)));
+    const int nx = std::max(1, static_cast<int>(std::floor(box.width_in() / step + 0.5))),
+              ny = std::max(1, static_cast<int>(std::floor(box.height_in() / step + 0.5)));
     for (int j = 0; j < ny; ++j)
       for (int i = 0; i < nx; ++i) {
         const Point p{box.x0_in + (i + 0.5) * box.width_in() / nx, box.y0_in + (j + 0.5) * box.height_in() / ny};
@@ -182,7 +183,8 @@ Candidate sample_candidate(const Site& site, const Candidate& wanted) {
   // The work room's own row: what the inspector's visit and the laboratory cost.
   const auto* row = tables::table("tasks.csv").find("id", "lab_sample");
   candidate.cost = row->number("fee") + row->number("likely") * row->number("rate_scale") * site.rates().labour_per_hour;
-  candidate.how = "a certified inspector takes the laboratory's samples here, of each layer with its backing and glue; once they are clear the same hole is the opening";
+  candidate.how =
+      "a certified inspector takes the laboratory's samples here, of each layer with its backing and glue; once they are clear the same hole is the opening";
   return candidate;
 }
 

@@ -95,7 +95,7 @@ struct SoundLine {
   double confidence = 0.95;
   std::vector<Polygon> rings_in;
   double inside_sf = 0;
-  std::string words;     // "Outside this line less than 1 sq ft is unsound, 19 chances in 20."
+  std::string words;      // "Outside this line less than 1 sq ft is unsound, 19 chances in 20."
   double outside_sf = 0;  // less unsound wood than this lies outside, at the confidence
 };
 BOOST_DESCRIBE_STRUCT(SoundLine, (), (layer, confidence, rings_in, inside_sf, words, outside_sf))
