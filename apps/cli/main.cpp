@@ -79,7 +79,7 @@ int run_survey(const JobArguments& arguments) {
     put(to_json(findings).dump(2) + "\n");
     return kAnswered;
   }
-  put(survey_text(*job.value, findings));
+  put(survey_text(*job.value, findings) + due_text(*findings.hazards));
   return kAnswered;
 }
 

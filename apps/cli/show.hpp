@@ -16,4 +16,7 @@ std::string assess_text(const Job& job, const Findings& findings);
 const std::vector<std::string>& stage_names();
 std::string stage_text(const std::string& stage, const Job& job, const Findings& findings);
 
+// What is due now, one card a hazard.
+std::string due_text(const hazards::Hazards& hazards);
+
 }  // namespace awlmark::cli

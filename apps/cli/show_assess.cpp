@@ -13,16 +13,15 @@ std::string sourced(const Reason& reason) {
 }
 
 std::string hazards_text(const hazards::Hazards& hazards) {
-  std::string text = heading("Hazards: what must be true first");
-  for (const auto before : {hazards::Before::touching, hazards::Before::opening, hazards::Before::cutting, hazards::Before::covering}) {
-    bool titled = false;
-    for (const auto& gate : hazards.gates) {
-      if (gate.before != before) continue;
-      if (!titled) text += "  Before " + doc::spoken(before) + ":\n";
-      titled = true;
-      text += bullet(gate.text + (gate.who.empty() ? "" : " Who: " + gate.who + ".") + " [" + sourced(gate.reason) + "]");
-    }
+  std::string text = due_text(hazards);
+  text += heading("Every gate, on the task it guards");
+  std::string before;
+  for (const auto& gate : hazards.gates) {
+    if (doc::spoken(gate.before) != before) text += "  Before " + (before = doc::spoken(gate.before)) + ":\n";
+    text += bullet(gate.text + (gate.who.empty() ? "" : " Who: " + gate.who + ".") + " [" + sourced(gate.reason) + "]");
   }
+  for (const auto& met : hazards.met)
+    text += bullet("Met: " + met.gate + ", by " + met.by + ", " + met.time + (met.evidence.empty() ? "" : ", " + met.evidence));
   return text;
 }
 

@@ -53,9 +53,13 @@ std::string openings_text(const survey::Survey& survey) {
   if (survey.stop) return bullet(survey.stop_why);
   std::string text = "  Next:\n";
   int number = 0;
-  for (const auto& opening : survey.next_openings)
-    text += "  " + std::to_string(++number) + ". " +
-            wrap(opening.why + " Expected to save " + money(opening.worth) + ", costs " + money(opening.cost) + ".", 5) + "\n";
+  for (const auto& opening : survey.next_openings) {
+    std::string gates;
+    for (const auto& gate : opening.gates) gates += (gates.empty() ? " Gates: " : ", ") + gate;
+    text += "  " + std::to_string(++number) + ". " + doc::spoken(opening.act) + ": " +
+            wrap(opening.why + " Expected to save " + money(opening.worth) + ", costs " + money(opening.cost) + "." + gates + (gates.empty() ? "" : "."), 5) +
+            "\n";
+  }
   return text;
 }
 
@@ -65,6 +69,8 @@ bool said_otherwise(const survey::Survey& survey, const std::string& words) {
   if (words == survey.stop_why) return true;
   for (const auto& opening : survey.next_openings)
     if (words == "Next: " + opening.why) return true;
+  for (const auto& hold : survey.holds)
+    if (words == "Hold: " + hold) return true;
   for (const auto& line : survey.sound_lines)
     if (words == "Layer " + line.layer + ": " + line.words) return true;
   for (const auto& [layer, range] : survey.unsound_sf)
@@ -74,6 +80,18 @@ bool said_otherwise(const survey::Survey& survey, const std::string& words) {
 
 }  // namespace
 
+std::string due_text(const hazards::Hazards& hazards) {
+  std::string text = heading("Due first");
+  for (const auto& card : hazards.due.cards) {
+    std::string name = card.hazard;
+    std::replace(name.begin(), name.end(), '_', ' ');
+    text += bullet(name + ": " + card.text);
+  }
+  if (hazards.due.folded > 0) text += "  and " + std::to_string(hazards.due.folded) + " more, none of them deadly.\n";
+  if (hazards.due.cards.empty() && hazards.due.folded == 0) text += "  Nothing.\n";
+  return text;
+}
+
 std::string survey_text(const Job& job, const Findings& findings) {
   const auto& survey = findings.survey;
   std::string text = heading("Survey: " + (job.job.name.empty() ? std::string("job") : job.job.name));
@@ -81,6 +99,7 @@ std::string survey_text(const Job& job, const Findings& findings) {
   for (const auto& words : survey.words)
     if (!said_otherwise(survey, words)) text += bullet(words);
   text += openings_text(survey);
+  for (const auto& hold : survey.holds) text += bullet("Hold: " + hold);
   if (survey.last_change) text += bullet(survey.last_change->words);
   for (const auto& note : survey.inference.notes) text += bullet("Note: " + note);
   for (const auto& warning : findings.warnings) text += bullet("Doubtful: " + describe(warning));

@@ -21,6 +21,19 @@ survey::Options survey_options(const AssessOptions& options) {
   return out;
 }
 
+// What the gates stand before now: the survey's next looks, or, when it stops, the first steps of the work.
+hazards::Due due_now(const hazards::Hazards& found, const survey::Survey& survey) {
+  using hazards::Before;
+  if (survey.next_openings.empty()) return hazards::due_before(found, {Before::touching, Before::entering, Before::opening, Before::lifting, Before::cutting});
+  std::vector<Before> steps{Before::touching};
+  for (const auto& next : survey.next_openings) {
+    if (next.from == survey::Vantage::below) steps.push_back(Before::entering);
+    if (next.act == survey::Act::open || next.act == survey::Act::strip) steps.push_back(Before::opening);
+    if (next.lifts) steps.push_back(Before::lifting);
+  }
+  return hazards::due_before(found, steps);
+}
+
 Findings start(const AssessOptions& options) {
   Findings findings;
   findings.engine = AWLMARK_VERSION;
@@ -78,6 +91,7 @@ Findings survey_only(const Job& drawn, const AssessOptions& options) {
   findings.hazards = hazards::hazards(job);
   enter(options, "survey");
   findings.survey = survey::survey(job, *findings.hazards, survey_options(options)).findings;
+  findings.hazards->due = due_now(*findings.hazards, findings.survey);
   finish(drawn, plan, findings);
   return findings;
 }
@@ -106,6 +120,7 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, work);
   findings.work = std::move(work.findings);
   findings.survey = std::move(survey.findings);
+  findings.hazards->due = due_now(*findings.hazards, findings.survey);
   findings.cut_back = cut.findings;
   finish(drawn, plan, findings);
   for (const auto& caution : findings.floor->cautions) findings.cautions.push_back(caution);

@@ -74,7 +74,7 @@ void water_facts(const Job& job, const WorkFacts& work, Facts& facts) {
   } else {
     facts["water.seen"] = job.marks.empty() ? unknown_fact("nothing is marked yet, so water is not ruled out") : flag_fact(false, "no mark shows water");
   }
-  facts["water.category"] = water_category(job);
+  facts["water.category"] = work.sewage == true ? number_fact(3, "the water carried sewage") : water_category(job);
   facts["water.source_unknown"] =
       flag_fact(job.sources.empty() ||
                     std::any_of(job.sources.begin(), job.sources.end(), [](const Source& s) { return s.kind == SourceKind::unknown && !s.water_category; }),
@@ -201,12 +201,43 @@ void work_facts(const Job& job, const WorkFacts& work, Facts& facts) {
   facts["work.painted_sf_known"] = flag_fact(work.painted_sf.has_value(), "");
   facts["work.demolishes_paint"] = optional_flag(work.demolishes_paint, "painted parts are pulled or broken", "no painted part is pulled or broken", "");
   facts["work.wallboard"] = job.walls.empty() ? unknown_fact("whether wallboard is cut is not known") : flag_fact(true, "walls stand on this floor");
-  facts["work.wallboard_clear"] = flag_fact(false, "");
+  facts["work.wallboard_clear"] = flag_fact(walls_cleared(job), "no laboratory has cleared the walls");
   facts["work.paid"] = optional_flag(work.paid, "done for pay", "not done for pay", "");
   facts["work.paint_tested_free"] = optional_flag(work.paint_tested_free, "tested free of lead", "tested: there is lead", "no paint test is known");
 }
 
 }  // namespace
+
+bool found_positive(const Job& job, const Layer& layer) {
+  for (const auto part : {LaboratoryPart::layer, LaboratoryPart::backing, LaboratoryPart::adhesive})
+    if (laboratory_of(job, layer, part) == LaboratoryWord::positive) return true;
+  return layer.shown_asbestos_free == false;
+}
+
+bool cleared(const Job& job, const Layer& layer) {
+  if (found_positive(job, layer)) return false;
+  if (layer.shown_asbestos_free == true) return true;
+  for (const auto part : {LaboratoryPart::layer, LaboratoryPart::backing, LaboratoryPart::adhesive})
+    if (laboratory_of(job, layer, part) != LaboratoryWord::clear) return false;
+  return true;
+}
+
+bool walls_cleared(const Job& job) {
+  if (job.walls.empty() || !job.hazards) return false;
+  const auto word = [&](const Wall& wall, LaboratoryPart part) {
+    bool clear = false;
+    for (const auto& result : job.hazards->facts.laboratory) {
+      if (result.wall != wall.id || (result.part && *result.part != part)) continue;
+      if (result.result == LaboratoryWord::positive) return false;
+      clear = true;
+    }
+    return clear;
+  };
+  for (const Wall& wall : job.walls)
+    for (const auto part : {LaboratoryPart::wallboard, LaboratoryPart::joint_compound, LaboratoryPart::texture})
+      if (!word(wall, part)) return false;
+  return true;
+}
 
 std::string spoken_layer(const Layer& layer) {
   const std::string material = tables::material_facts(doc::word_of(layer.material)).spoken;
@@ -231,9 +262,10 @@ Facts with_layer(const Facts& facts, const Job& job, const Layer& layer) {
   all["layer.material"] = word_fact(doc::word_of(layer.material), "");
   all["layer.finish"] = flag_fact(material.kind == "finish", "");
   all["layer.porous"] = flag_fact(material.porous, "");
-  all["layer.asbestos_free"] = optional_flag(layer.shown_asbestos_free, name + " was shown free of asbestos", name + " was found to hold asbestos",
-                                             name + " is not shown free of asbestos");
-  all["layer.asbestos_found"] = flag_fact(layer.shown_asbestos_free == false, name + " was found to hold asbestos");
+  all["layer.asbestos_free"] = found_positive(job, layer) ? flag_fact(false, name + " was found to hold asbestos")
+                               : cleared(job, layer)      ? flag_fact(true, name + " was shown free of asbestos")
+                                                          : unknown_fact("no laboratory has cleared " + name + " with its backing and glue");
+  all["layer.asbestos_found"] = flag_fact(found_positive(job, layer), name + " was found to hold asbestos");
   all["layer.year_known_above_1980"] = flag_fact(layer.installed_year.value_or(0) > kLastAsbestosYear, "");
   if (layer.installed_year) {
     all["layer.year"] = number_fact(*layer.installed_year, name + " put in " + std::to_string(*layer.installed_year));

@@ -19,6 +19,12 @@ namespace awlmark::hazards {
 Facts job_facts(const Job& job, const WorkFacts& work);
 // `facts` with the layer's own laid over.
 Facts with_layer(const Facts& facts, const Job& job, const Layer& layer);
+// Whether a laboratory has cleared the layer, its backing and its glue, or the job says it was shown free;
+// a positive result anywhere in it wins.
+bool cleared(const Job& job, const Layer& layer);
+bool found_positive(const Job& job, const Layer& layer);
+// The same of every wall's board, compound and texture; false where there is no wall.
+bool walls_cleared(const Job& job);
 // "sheet vinyl (sheet)".
 std::string spoken_layer(const Layer& layer);
 

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "base/doc.hpp"
+#include "base/length.hpp"
 #include "hazards/facts.hpp"
 #include "tables/embedded.hpp"
 
@@ -120,7 +121,76 @@ void add(const Json& rule, const Fired& fired, Hazards& found) {
     for (const auto* layer : fired.layers) found.presumed_layers.push_back(layer->id);
 }
 
+// Gates that only a laboratory lifts.
+bool lifted_by_laboratory(const std::string& gate_id) {
+  for (const auto& rule : rules())
+    if (rule.contains("gates"))
+      for (const auto& gate : rule.at("gates"))
+        if (gate.at("id") == gate_id) return gate.value("lifted", std::string()) == "laboratory";
+  return false;
+}
+
+void take_off_met(const Job& job, Hazards& found) {
+  if (!job.hazards) return;
+  for (const GateMet& met : job.hazards->met) {
+    if (lifted_by_laboratory(met.gate)) continue;
+    const auto gone = std::remove_if(found.gates.begin(), found.gates.end(), [&](const Gate& g) { return g.id == met.gate; });
+    found.gates.erase(gone, found.gates.end());
+    found.met.push_back({met.gate, met.by, met.time, met.evidence.value_or("")});
+  }
+}
+
+// A backing or a glue of unknown year is as old as what it holds.
+void presume_with_neighbours(const Job& job, Hazards& found) {
+  const auto presumed = [&](const Layer& layer) {
+    return std::find(found.presumed_layers.begin(), found.presumed_layers.end(), layer.id) != found.presumed_layers.end();
+  };
+  const auto hangs_on = [](const Layer& layer) { return layer.material == Material::felt || layer.material == Material::adhesive; };
+  for (std::size_t i = 0; i < job.layers.size(); ++i) {
+    const Layer& layer = job.layers[i];
+    if (!hangs_on(layer) || layer.installed_year || presumed(layer) || cleared(job, layer)) continue;
+    const bool above = i > 0 && presumed(job.layers[i - 1]), below = i + 1 < job.layers.size() && presumed(job.layers[i + 1]);
+    if (above || below) found.presumed_layers.push_back(layer.id);
+  }
+}
+
+// Who may take suspect flooring, and from how many square feet a licence is asked, is the state's to set.
+void say_who_removes(const Job& job, Hazards& found) {
+  if (!job.settings || !job.settings->asbestos_removal_licensed_over_sf) return;
+  const double over_sf = *job.settings->asbestos_removal_licensed_over_sf;
+  double sf = 0;
+  for (const auto& id : found.presumed_layers) {
+    const Layer* layer = find_layer(job, id);
+    if (layer == nullptr) continue;
+    Region region = as_region(job.room.outline_in);
+    if (layer->outline_in) region = intersect(region, as_region(*layer->outline_in));
+    sf = std::max(sf, area_in2(region) / 144);
+  }
+  for (Gate& gate : found.gates)
+    if (gate.id == "asbestos_removal")
+      gate.who = sf > over_sf ? "licensed asbestos contractor, as the state asks above " + format_number(over_sf, 0) + " sq ft"
+                              : "people trained for it, as the state asks no licence up to " + format_number(over_sf, 0) + " sq ft";
+}
+
 }  // namespace
+
+WorkFacts stated_facts(const Job& job) {
+  WorkFacts work;
+  if (!job.hazards) return work;
+  const HazardFacts& said = job.hazards->facts;
+  work.painted_sf = said.painted_sf;
+  work.demolishes_paint = said.demolishes_paint;
+  if (said.paint_tested) work.paint_tested_free = *said.paint_tested == LaboratoryWord::clear;
+  work.paid = said.paid;
+  work.cuts_tile = said.cuts_tile;
+  work.gas = said.gas;
+  work.hours_wet = said.hours_wet;
+  work.growth_sf = said.growth_sf;
+  work.sewage = said.sewage;
+  return work;
+}
+
+Hazards hazards(const Job& job) { return hazards(job, stated_facts(job)); }
 
 Hazards hazards(const Job& job, const WorkFacts& work) {
   Facts facts = job_facts(job, work);
@@ -133,6 +203,9 @@ Hazards hazards(const Job& job, const WorkFacts& work) {
   }
   // In the order in which the job meets them; rules of one step stay in the order of the file.
   std::stable_sort(found.gates.begin(), found.gates.end(), [](const Gate& a, const Gate& b) { return a.before < b.before; });
+  take_off_met(job, found);
+  presume_with_neighbours(job, found);
+  say_who_removes(job, found);
   return found;
 }
 

@@ -41,7 +41,7 @@ void gates_list(Sheet& sheet, ReasonList& reasons, const Findings& findings) {
     return;
   }
   for (const auto& gate : findings.hazards->gates) {
-    if (gate.before == hazards::Before::covering) continue;
+    if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing) continue;
     out.open("div", {{"class", "gate"}}).open("p").open("span", {{"class", "box"}}).close().text(gate.text);
     reason_link(out, reasons.number_of(gate.reason));
     out.close();

@@ -298,7 +298,7 @@ class FramingSheet {
     row("Fasteners and hangers", "photographed before cover");
     if (findings_.hazards)
       for (const auto& gate : findings_.hazards->gates)
-        if (gate.before == hazards::Before::covering) row(gate.text, gate.reason.rule);
+        if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing) row(gate.text, gate.reason.rule);
     row("Nothing covered before sign-off", "signed card");
     sheet_.table(table);
   }

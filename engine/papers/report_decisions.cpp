@@ -82,7 +82,8 @@ void write_gates(const Report& report) {
   }
   const auto& gates = report.findings.hazards->gates;
   if (gates.empty()) report.sheet.say("No gate follows from what is recorded.");
-  for (const auto before : {hazards::Before::touching, hazards::Before::opening, hazards::Before::cutting, hazards::Before::covering}) {
+  for (const auto before : {hazards::Before::touching, hazards::Before::entering, hazards::Before::opening, hazards::Before::lifting, hazards::Before::cutting,
+                            hazards::Before::drying, hazards::Before::covering, hazards::Before::finishing}) {
     if (std::none_of(gates.begin(), gates.end(), [&](const hazards::Gate& gate) { return gate.before == before; })) continue;
     report.sheet.sub(before_words(before));
     for (const auto& gate : gates)

@@ -188,4 +188,11 @@ Candidate sample_candidate(const Site& site, const Candidate& wanted) {
   return candidate;
 }
 
+double removal_cost(const SurveyRates& rates) {
+  const auto& tasks = tables::table("tasks.csv");
+  const auto* removal = tasks.find("id", "asbestos_removal");
+  const auto* set_up = tasks.find("id", "asbestos_set_up");
+  return removal->number("fee") + set_up->number("fee") + set_up->number("likely") * set_up->number("rate_scale") * rates.labour_per_hour;
+}
+
 }  // namespace awlmark::survey

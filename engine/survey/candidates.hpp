@@ -47,6 +47,8 @@ Candidate again_candidate(const Site& site, const Place& place, double noise_sd)
 std::vector<Candidate> wide_candidates(const Site& site);
 // The sample where the first opening is wanted: one hole serves both.
 Candidate sample_candidate(const Site& site, const Candidate& wanted);
+// What licensed removal costs before its first square foot, by the work room's rows.
+double removal_cost(const SurveyRates& rates);
 
 // Candidates over the room about `step_in` apart, along members and along walls.
 std::vector<Candidate> candidates_of(const Site& site, double step_in);

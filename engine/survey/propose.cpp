@@ -22,6 +22,7 @@ constexpr double kSameSpot_in = 1.0;
 constexpr double kUrged_sf = 5;       // but not where one look costs more than so much unsound wood left in place
 constexpr double kAlike = 1e-6;       // money below which two nets are the same, and the order decides
 constexpr double kClearChance = 0.5;  // that a suspect layer turns out free of asbestos: nobody knows, no source
+constexpr double kSurely = 0.95;
 constexpr std::size_t kMostSettings = 24;
 constexpr double kShare = 0.99;  // of the settings' weight that chooses
 
@@ -120,8 +121,8 @@ class Proposer {
     if (!layers.empty()) proposal_.holds.push_back("Laboratory result for " + layers + " with backing and glue, before anything is cut through it.");
   }
 
-  // What the laboratory's answer would open up: the best opening that the presumption keeps shut, at even
-  // chances that it comes back clear.
+  // What a clear answer of the laboratory saves, at even chances of one: the best opening that the presumption
+  // keeps shut, and, as far as wood below is likely to come out anyway, the licensed removal.
   void sample(const LossModel& model) {
     if (!site_.any_presumed()) return;
     std::vector<Ranked> shut;
@@ -133,7 +134,14 @@ class Proposer {
           if (auto c = floor_candidate(site_, {x, y}, true)) shut.push_back({std::move(*c), 0, 0});
     if (shut.empty()) return;
     screen(model, shut);
-    ranked_.push_back({sample_candidate(site_, shut[0].candidate), kClearChance * shut[0].worth, 0});
+    double comes_out = 0;
+    for (const Ranked& r : shut)
+      for (const auto& reading : r.candidate.look.readings) {
+        if (comes_out > kSurely) break;
+        comes_out = std::max(comes_out, model.chance(reading.place));
+      }
+    const double worth = kClearChance * (shut[0].worth + comes_out * removal_cost(site_.rates()));
+    ranked_.push_back({sample_candidate(site_, shut[0].candidate), worth, 0});
   }
 
   void choose(const LossModel& model) {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "tables/table.hpp"
+#include "work/gates.hpp"
 #include "work/site.hpp"
 
 namespace awlmark::work {
@@ -54,28 +55,6 @@ class Linker {
   const Ids& ids_;
 };
 
-hazards::Before step_of(const std::string& row_id) {
-  static const std::set<std::string> touching{"lab_sample", "permit", "engineer_note", "order_parts", "protect", "protect_small", "shut_off", "stop_water"};
-  static const std::set<std::string> opening{"lift_fixtures", "toilet_hire", "contain", "asbestos_removal", "asbestos_set_up", "shore", "hold_wall"};
-  static const std::set<std::string> cutting{"strip_flexible", "strip_tile", "take_up_panel", "take_up_plank", "cut_edges", "plates", "wallboard"};
-  if (touching.count(row_id)) return hazards::Before::touching;
-  if (opening.count(row_id)) return hazards::Before::opening;
-  if (cutting.count(row_id)) return hazards::Before::cutting;
-  return hazards::Before::covering;
-}
-
-// The first task of each step carries the gates that stand before that step.
-void hang_gates(const hazards::Hazards& found, const std::vector<std::string>& rows, std::vector<Task>& tasks) {
-  static const std::set<std::string> covers{"lay_deck", "rebuild_deck", "wallboard_back"};
-  for (const auto step : {hazards::Before::touching, hazards::Before::opening, hazards::Before::cutting, hazards::Before::covering})
-    for (std::size_t i = 0; i < tasks.size(); ++i) {
-      if (step == hazards::Before::covering ? !covers.count(rows[i]) : step_of(rows[i]) != step) continue;
-      for (const auto& gate : found.gates)
-        if (gate.before == step) tasks[i].gates.push_back(gate.id);
-      break;
-    }
-}
-
 // Every task after what it follows; otherwise in the order of the table.
 void sort_tasks(std::vector<Task>& tasks, std::vector<std::string>& rows) {
   std::vector<Task> sorted;
@@ -105,7 +84,7 @@ void put_in_order(const hazards::Hazards& found, std::vector<Task>& tasks, std::
   std::string last_strip;
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     tasks[i].after = linker.after(tables::table("tasks.csv").find("id", rows[i])->text("after"));
-    if (step_of(rows[i]) != hazards::Before::cutting || tasks[i].id.compare(0, 6, "strip.") != 0) continue;
+    if (tasks[i].id.compare(0, 6, "strip.") != 0) continue;
     if (!last_strip.empty()) tasks[i].after.push_back(last_strip);  // a layer comes up after what lies on it
     last_strip = tasks[i].id;
   }

@@ -380,20 +380,52 @@ TEST(Openings, CostsFollowTheFloor) {
   job.job.below = Below::unknown;
   job.supports.clear();
   job.walls.clear();
-  const auto plain = survey::survey(job).findings;
-  ASSERT_FALSE(plain.next_openings.empty());
-  EXPECT_EQ(plain.next_openings[0].cost, 45);
-  EXPECT_NEAR(plain.next_openings[0].net, plain.next_openings[0].worth - 45, 1e-9);
-  EXPECT_NE(plain.next_openings[0].why.find("from the left wall"), std::string::npos);
+  job.layers[0].shown_asbestos_free = true;
+  const auto openings = [&] {
+    survey::Options options;
+    options.openings = 6;
+    std::vector<survey::NextOpening> found;
+    for (const auto& next : survey::survey(job, options).findings.next_openings)
+      if (next.act == survey::Act::open) found.push_back(next);
+    return found;
+  };
+  const auto plain = openings();
+  ASSERT_FALSE(plain.empty());
+  EXPECT_EQ(plain[0].cost, 45);
+  EXPECT_NEAR(plain[0].net, plain[0].worth - 45, 1e-9);
+  EXPECT_NE(plain[0].why.find("from the left wall"), std::string::npos);
+  EXPECT_EQ(plain[0].pierces, (std::vector<std::string>{"sheet", "under", "deck"}));
   job.layers[0].stays = true;
-  const auto stays = survey::survey(job).findings;
-  for (const auto& next : stays.next_openings) EXPECT_EQ(next.cost, 165);
+  for (const auto& next : openings()) EXPECT_EQ(next.cost, 165);
   job.layers[0].stays.reset();
   job.layers[0].goes = true;
   job.layers[1].goes = true;
+  const double ten_minutes = 72.0 / 6;  // of labour at the table's rate
+  for (const auto& next : openings()) EXPECT_EQ(next.cost, ten_minutes);
   const auto goes = survey::survey(job).findings;
   ASSERT_FALSE(goes.next_openings.empty());
-  EXPECT_EQ(goes.next_openings[0].cost, 0);
+  EXPECT_EQ(goes.next_openings[0].act, survey::Act::strip);
+  EXPECT_GT(goes.next_openings[0].cost, 0);
+}
+
+// An opening is a slot across the boards (which run x here), priced as one.
+TEST(Openings, AreSlotsOfThreeProbesAcrossTheGrain) {
+  Job job = laundry("[" + awl_mark("a", 84, 60, "deck", "gone") + "]");
+  job.job.below = Below::unknown;
+  job.layers[0].shown_asbestos_free = true;
+  survey::Options options;
+  options.openings = 6;
+  int slots = 0;
+  for (const auto& next : survey::survey(job, options).findings.next_openings) {
+    ASSERT_FALSE(next.probes_in.empty());
+    EXPECT_EQ(next.probes_in[0], next.at_in);
+    if (next.act != survey::Act::open || next.probes_in.size() != 3) continue;
+    ++slots;
+    EXPECT_EQ(next.probes_in[1].x_in, next.at_in.x_in);
+    EXPECT_EQ(next.probes_in[1].y_in, next.at_in.y_in + 4.5);
+    EXPECT_EQ(next.probes_in[2].y_in, next.at_in.y_in - 4.5);
+  }
+  EXPECT_GT(slots, 0);
 }
 
 TEST(Openings, WholeFloorGoesAsksAboutWallsAndMembers) {
@@ -412,6 +444,8 @@ TEST(Openings, AFixtureHasToBeLiftedFirst) {
   washer.outline_in = rectangle(0, 0, 108, 72);
   washer.lift_hours = 0.5;
   job.fixtures = {washer};
+  job.job.below = Below::unknown;
+  job.layers[0].shown_asbestos_free = true;
   job.supports.clear();
   job.walls.clear();
   const auto s = survey::survey(job).findings;

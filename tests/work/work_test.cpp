@@ -69,8 +69,14 @@ TEST(Work, GatesBecomeTasksAndHolds) {
   EXPECT_FALSE(has(old, "strip.sheet"));
   EXPECT_TRUE(has(old, "strip.deck"));
   EXPECT_TRUE(has(old, "asbestos_removal"));
-  const auto& touching = old.tasks.front().gates;
-  EXPECT_TRUE(std::count(touching.begin(), touching.end(), "asbestos_no_piercing"));
+  // Each gate on what it guards: the sample itself is never kept back by it.
+  const auto hangs = [&](const std::string& task, const std::string& gate) {
+    const auto& gates = old.tasks[place(old, task)].gates;
+    return std::count(gates.begin(), gates.end(), gate) > 0;
+  };
+  EXPECT_TRUE(old.tasks[place(old, "lab_sample")].gates.empty());
+  EXPECT_TRUE(hangs("strip.sheet", "asbestos_no_piercing"));
+  EXPECT_TRUE(hangs("strip.sheet", "asbestos_removal"));
   EXPECT_GT(old.finish.p50_days, plan_of(testing::small_laundry()).finish.p50_days);
 }
 
