@@ -13,8 +13,9 @@ void enter(const AssessOptions& options, std::string_view stage) {
   if (options.on_stage) options.on_stage(stage);
 }
 
-survey::Options survey_options(const AssessOptions& options) {
+survey::Options survey_options(const AssessOptions& options, const plan::Plan& plan) {
   survey::Options out;
+  out.turn = plan.turn;
   out.cell_in = options.cell_in;
   out.draws = options.draws;
   out.seed = options.seed;
@@ -90,7 +91,7 @@ Findings survey_only(const Job& drawn, const AssessOptions& options) {
   enter(options, "hazards");
   findings.hazards = hazards::hazards(job);
   enter(options, "survey");
-  findings.survey = survey::survey(job, *findings.hazards, survey_options(options)).findings;
+  findings.survey = survey::survey(job, *findings.hazards, survey_options(options, plan)).findings;
   findings.hazards->due = due_now(*findings.hazards, findings.survey);
   finish(drawn, plan, findings);
   return findings;
@@ -103,7 +104,7 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "hazards");
   findings.hazards = hazards::hazards(job);
   enter(options, "survey");
-  survey::Result survey = survey::survey(job, *findings.hazards, survey_options(options));
+  survey::Result survey = survey::survey(job, *findings.hazards, survey_options(options, plan));
   enter(options, "cut back");
   const cutback::Extent extent(plan, survey, findings.hazards->contaminated_layers);
   enter(options, "floor");

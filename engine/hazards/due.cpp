@@ -12,7 +12,8 @@ namespace {
 const std::vector<std::string>& by_harm() {
   static const std::vector<std::string> order = [] {
     std::vector<std::string> names;
-    for (const auto& name : doc::Json::parse(tables::embedded("hazards.json")).at("harm")) names.push_back(name.get<std::string>());
+    const auto rules = doc::Json::parse(tables::embedded("hazards.json"));
+    for (const auto& name : rules.at("harm")) names.push_back(name.get<std::string>());
     return names;
   }();
   return order;

@@ -76,7 +76,7 @@ void sweep(const Site& site, std::vector<Candidate>& out) {
   if (candidate.probes_in.size() < 4) return;
   candidate.at_in = start_of(site.job(), candidate.probes_in);
   const double hours = kSweepSpot_hours * static_cast<double>(candidate.probes_in.size());
-  candidate.cost = site.rates().least_look() + hours * site.rates().labour_per_hour;
+  candidate.cost = least_look(site.rates()) + hours * site.rates().labour_per_hour;
   out.push_back(std::move(candidate));
 }
 
@@ -107,7 +107,7 @@ void toe_kick(const Site& site, const Fixture& fixture, std::vector<Candidate>& 
   candidate.from = Vantage::side;
   candidate.how = "take off the toe-kick of " + fixture.id + " and look under it; the floor stays whole";
   candidate.probes_in = {p};
-  candidate.cost = site.rates().least_look();
+  candidate.cost = least_look(site.rates());
   const std::size_t top = stack.front();
   if (site.decays(top)) {  // no finish runs under the cabinet: the wood lies bare
     if (site.was_read(layer_node(top), p, kSpent_in)) return;
@@ -150,7 +150,7 @@ void strip(const Site& site, std::vector<Candidate>& out) {
     if (taken[i]) candidate.pierces.push_back(i);
   candidate.at_in = start_of(site.job(), candidate.probes_in);
   candidate.how = "take up what goes anyway, then probe the bare wood at each of these spots";
-  candidate.cost = site.rates().least_look() + kSweepSpot_hours * static_cast<double>(candidate.probes_in.size()) * site.rates().labour_per_hour;
+  candidate.cost = least_look(site.rates()) + kSweepSpot_hours * static_cast<double>(candidate.probes_in.size()) * site.rates().labour_per_hour;
   out.push_back(std::move(candidate));
 }
 
@@ -188,7 +188,7 @@ Candidate sample_candidate(const Site& site, const Candidate& wanted) {
   return candidate;
 }
 
-double removal_cost(const SurveyRates& rates) {
+double removal_cost(const money::Stakes& rates) {
   const auto& tasks = tables::table("tasks.csv");
   const auto* removal = tasks.find("id", "asbestos_removal");
   const auto* set_up = tasks.find("id", "asbestos_set_up");

@@ -43,10 +43,10 @@ Cut cut_at(const Site& site, const std::vector<std::size_t>& stack) {
 }
 
 void price(const Site& site, const std::vector<std::size_t>& stack, Candidate& candidate) {
-  const SurveyRates& rates = site.rates();
+  const money::Stakes& rates = site.rates();
   const Cut cut = cut_at(site, stack);
   candidate.free = cut.free;
-  candidate.cost = cut.free ? rates.least_look() : std::max(rates.least_look(), rates.opening + (cut.patch ? rates.patch_per_opening : 0));
+  candidate.cost = cut.free ? least_look(rates) : std::max(least_look(rates), rates.opening + (cut.patch ? rates.patch_per_opening : 0));
   if (const Fixture* fixture = site.standing_over(candidate.at_in)) {
     candidate.lifts = fixture->id;
     candidate.cost += fixture->lift_hours.value_or(kUsualLift_hours) * rates.labour_per_hour;
@@ -111,7 +111,7 @@ std::optional<Candidate> from_below(const Site& site, const LineStations& line, 
   candidate.act = Act::look;
   candidate.from = Vantage::below;
   candidate.probes_in = {p};
-  candidate.cost = std::max(site.rates().least_look(), kBelow_hours * site.rates().labour_per_hour);
+  candidate.cost = std::max(least_look(site.rates()), kBelow_hours * site.rates().labour_per_hour);
   candidate.look.readings.push_back({{line.node, kRot, p}, kFromBelow_sd});
   // The underside of the lowest layer shows from there too.
   const std::vector<std::size_t> stack = site.stack_at(p);
@@ -155,7 +155,7 @@ std::optional<Candidate> below_candidate(const Site& site, Point p) {
   candidate.at_in = p;
   candidate.act = Act::look;
   candidate.from = Vantage::below;
-  candidate.cost = std::max(site.rates().least_look(), kBelow_hours * site.rates().labour_per_hour);
+  candidate.cost = std::max(least_look(site.rates()), kBelow_hours * site.rates().labour_per_hour);
   candidate.probes_in = slot(site, p, stack);
   for (const Point probe : candidate.probes_in) read_layers(site, {lowest}, probe, candidate);
   read_lines(site, site.plan().supports, p, candidate);
@@ -181,7 +181,7 @@ std::optional<Candidate> line_candidate(const Site& site, const LineStations& li
     candidate.from = Vantage::side;
     candidate.how = "take the base off and probe the plate's edge below the wallboard; leave floor and wallboard whole";
     candidate.probes_in = {p};
-    candidate.cost = std::max(site.rates().least_look(), kBase_hours * site.rates().labour_per_hour);
+    candidate.cost = std::max(least_look(site.rates()), kBase_hours * site.rates().labour_per_hour);
     candidate.look.readings.push_back({{line.node, kRot, p}, kBehindBase_sd});
     return candidate;
   }
@@ -200,7 +200,7 @@ Candidate again_candidate(const Site& site, const Place& place, double noise_sd)
   candidate.at_in = place.at_in;
   candidate.act = Act::probe_again;
   candidate.probes_in = {place.at_in};
-  candidate.cost = site.rates().least_look();
+  candidate.cost = least_look(site.rates());
   candidate.look.readings.push_back({place, noise_sd});
   return candidate;
 }

@@ -27,7 +27,7 @@ struct Candidate {
 
 // Wood about which one decides, in blocks of about `block_in`; layers that go anyway and materials
 // that cannot decay are no stakes. Members and plates count as one square foot a foot.
-std::vector<Stake> stakes_of(const Job& job, const SurveyPlan& plan, const SurveyRates& rates, double block_in);
+std::vector<Stake> stakes_of(const Job& job, const SurveyPlan& plan, const money::Stakes& rates, double block_in);
 
 // An opening as a slot across the grain: every layer there that an awl can read, at the middle and 4.5 in.
 // to either side where that is free, and a member or plate that it bares. Nothing where no layer lies,
@@ -48,7 +48,7 @@ std::vector<Candidate> wide_candidates(const Site& site);
 // The sample where the first opening is wanted: one hole serves both.
 Candidate sample_candidate(const Site& site, const Candidate& wanted);
 // What licensed removal costs before its first square foot, by the work room's rows.
-double removal_cost(const SurveyRates& rates);
+double removal_cost(const money::Stakes& rates);
 
 // Candidates over the room about `step_in` apart, along members and along walls.
 std::vector<Candidate> candidates_of(const Site& site, double step_in);

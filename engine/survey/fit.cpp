@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
+#include <tuple>
 
 #include "base/special.hpp"
 
@@ -26,6 +28,7 @@ const std::vector<Level> kReaches_in{{22, 0.5}, {45, 0.5}};
 const std::vector<Level> kGaps{{0.65, 0.3}, {1.05, 0.4}, {1.5, 0.3}};
 constexpr std::size_t kMiddleGap = 1;
 constexpr std::size_t kManyReadings = 150;
+constexpr double kMostWork = 6e8;     // settings times readings cubed: about a second
 constexpr double kGlance = 0.03;      // tolerance of the first look; the evidence is stationary in the sites, so it errs by the square
 constexpr double kGlanceSlack = 0.3;  // so a setting is dropped on it only when well below the limit
 
@@ -145,9 +148,53 @@ Fit begin(const Model& model, std::vector<Observation> observations) {
   return result;
 }
 
+// A fair share of very many readings, spread over nodes and floor, whatever order they are listed in.
+std::vector<Observation> thinned(const std::vector<Observation>& all, std::size_t count) {
+  std::vector<std::size_t> order(all.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto key = [&](std::size_t i) {
+    const Place& p = all[i].place;
+    return std::tuple(p.node, static_cast<int>(p.attribute), p.at_in.x_in, p.at_in.y_in, i);
+  };
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return key(a) < key(b); });
+  std::vector<Observation> few;
+  for (std::size_t k = 0; k < count; ++k) few.push_back(all[order[k * all.size() / count]]);
+  return few;
+}
+
+// A first look at every setting; those whose weight is negligible are left out. Very many readings are looked
+// at through a share of them, whose evidence is scaled up to all; and of the settings so many are kept, the
+// heaviest, as their number leaves time for: nothing jumps where the readings become many.
+std::vector<Tried> glance_at(const Fit& result, Fitter& fitter, const FitOptions& options) {
+  const std::size_t n = result.observations.size();
+  std::vector<Tried> tried;
+  const auto last = [&] { return tried.empty() ? nullptr : &tried.back().member.ep.sites; };
+  if (n <= kManyReadings) {
+    for (const Setting& setting : settings_for(*result.model)) tried.push_back(fitter.glance(setting, last()));
+    drop_negligible(tried, options.negligible * kGlanceSlack);
+    return tried;
+  }
+  Fit few = begin(*result.model, thinned(result.observations, kManyReadings));
+  Fitter looker(few, options);
+  const double scale = static_cast<double>(n) / static_cast<double>(kManyReadings);
+  for (const Setting& setting : settings_for(*result.model)) {
+    Tried one = looker.glance(setting, last());
+    one.log_weight = det_log(setting.prior) + scale * one.member.ep.log_evidence;
+    tried.push_back(std::move(one));
+  }
+  drop_negligible(tried, options.negligible * kGlanceSlack);
+  std::stable_sort(tried.begin(), tried.end(), [](const Tried& a, const Tried& b) { return a.log_weight > b.log_weight + 1e-9; });
+  const double time_for = kMostWork / (static_cast<double>(n) * static_cast<double>(n) * static_cast<double>(n));
+  const std::size_t keep = std::max<std::size_t>(1, static_cast<std::size_t>(std::min(time_for, 1000.0)));
+  if (tried.size() > keep) tried.erase(tried.begin() + static_cast<std::ptrdiff_t>(keep), tried.end());
+  // Their covariances point into the share's model and their sites belong to the share's readings.
+  for (Tried& t : tried) t.member = Member{Covariance(*result.model, t.member.covariance.setting()), {}, {}, 0};
+  return tried;
+}
+
 }  // namespace
 
-std::vector<Setting> settings_for(const Model& model, std::size_t readings) {
+std::vector<Setting> settings_for(const Model& model) {
   const bool grain = model.shared_grained || std::any_of(model.nodes.begin(), model.nodes.end(), [](const Node& n) { return n.grained; });
   const std::vector<Level> none_stretch{{1, 1}}, none_reach{{30, 1}};
   const auto& stretches = grain ? kStretches : none_stretch;
@@ -156,14 +203,9 @@ std::vector<Setting> settings_for(const Model& model, std::size_t readings) {
   for (const Level& length : kLengths_in)
     for (const Level& stretch : stretches)
       for (const Level& amplitude : kAmplitudes)
-        for (const Level& reach : reaches) {
-          // Very many readings: amplitude, stretch and reach settle little that the readings do not say.
-          const bool coarse = readings > kManyReadings;
-          if (coarse && stretches.size() > 1 && &stretch != &stretches.back()) continue;
-          if (coarse && (&amplitude != &kAmplitudes.back() || &reach != &reaches.back())) continue;
+        for (const Level& reach : reaches)
           all.push_back({length.value, stretch.value, amplitude.value, reach.value, kGaps[kMiddleGap].value,
                          length.prior * stretch.prior * amplitude.prior * reach.prior});
-        }
   return all;
 }
 
@@ -180,10 +222,7 @@ Fit fit(const Model& model, std::vector<Observation> observations, const std::ve
 Fit fit(const Model& model, std::vector<Observation> observations, const FitOptions& options) {
   Fit result = begin(model, std::move(observations));
   Fitter fitter(result, options);
-  std::vector<Tried> tried;
-  const std::vector<Setting> settings = settings_for(model, result.observations.size());
-  for (const Setting& setting : settings) tried.push_back(fitter.glance(setting, tried.empty() ? nullptr : &tried.back().member.ep.sites));
-  drop_negligible(tried, options.negligible * kGlanceSlack);
+  std::vector<Tried> tried = glance_at(result, fitter, options);
   for (Tried& t : tried) {
     const Sites near = t.member.ep.sites;
     t = fitter.run(t.member.covariance.setting(), &near);

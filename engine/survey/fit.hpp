@@ -41,8 +41,8 @@ struct FitOptions {
 };
 
 // The grid of settings that fits this model: stretch only where there is a grain, reach only where
-// there is a source; coarser when there are very many readings, which then decide by themselves.
-std::vector<Setting> settings_for(const Model& model, std::size_t readings);
+// there is a source.
+std::vector<Setting> settings_for(const Model& model);
 
 Fit fit(const Model& model, std::vector<Observation> observations, const FitOptions& options = {});
 // With the settings given (benches, outside checks).

@@ -62,7 +62,7 @@ std::vector<Unread> unread_below(const Site& site) {
 std::string hold_in_words(const Site& site, const Unread& unread) {
   const std::string what = unread.line->wall ? "The plate of wall " + unread.line->id : "Member " + unread.line->id;
   return what + " is unread under mark " + unread.mark + ", which found the wood over it unsound: read it " +
-         place_in_words(site.job(), point_at(*unread.line, unread.along_in)) + " before work starts.";
+         site.say(point_at(*unread.line, unread.along_in)) + " before work starts.";
 }
 
 }  // namespace awlmark::survey

@@ -3,8 +3,10 @@
 #include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "survey/normal_table.hpp"
+#include "survey/tails.hpp"
 
 namespace awlmark::survey {
 namespace {
@@ -91,7 +93,11 @@ class NodeReadings {
     wet_weights_ = wet.transpose() * member.ep.weights;
     rot_ = reduced(rot);
     wet_ = reduced(wet);
+    rot_link_ = rot;
   }
+
+  // Covariance of each reading with the rot at a point, as coefficients of the point's features.
+  const MatrixXd& rot_link() const { return rot_link_; }
 
   std::size_t width() const { return width_; }
 
@@ -194,12 +200,19 @@ class NodeReadings {
   std::size_t bases_ = 0, width_ = 0;
   std::vector<Point> shared_, own_;
   std::vector<std::size_t> shared_of_, own_of_;
-  MatrixXd rot_, wet_;
+  MatrixXd rot_, wet_, rot_link_;
   VectorXd rot_weights_, wet_weights_;
 };
 
-NodeMoments moments_on(const Fit& fit, const Member& member, int node, const std::vector<Point>& points, const Lattice& lattice) {
+// `unsound`, where asked for: the chance of rot above 0 at each point, its tail corrected.
+NodeMoments moments_on(const Fit& fit, const Member& member, int node, const std::vector<Point>& points, const Lattice& lattice,
+                       std::vector<double>* unsound = nullptr) {
   const NodeReadings readings(fit, member, node, lattice);
+  std::optional<Tails> tails;
+  if (unsound != nullptr) {
+    tails.emplace(fit, member, readings.rot_link());
+    unsound->resize(points.size());
+  }
   NodeMoments out;
   for (LatentMoments* m : {&out.rot, &out.wet}) {
     m->mean.resize(points.size());
@@ -218,6 +231,8 @@ NodeMoments moments_on(const Fit& fit, const Member& member, int node, const std
     }
     readings.condition(kRot, features, width, &out.rot.mean[start], &out.rot.variance[start]);
     readings.condition(kWet, features, width, &out.wet.mean[start], &out.wet.variance[start]);
+    if (tails)
+      for (std::size_t c = 0; c < width; ++c) (*unsound)[start + c] = tails->chance(&features[c], kBlock, out.rot.mean[start + c], out.rot.variance[start + c]);
   }
   return out;
 }
@@ -236,11 +251,14 @@ Chances chances_at(const Fit& fit, int node, const std::vector<Point>& points) {
   const NormalTable& normal = normal_table();
   const Lattice lattice = lattice_of(points);
   for (const Member& member : fit.members) {
-    const NodeMoments m = moments_on(fit, member, node, points, lattice);
+    std::vector<double> unsound;
+    const NodeMoments m = moments_on(fit, member, node, points, lattice, &unsound);
     for (std::size_t c = 0; c < points.size(); ++c) {
       const double rot_sd = std::sqrt(m.rot.variance[c]);
-      out.unsound[c] += member.weight * normal.cdf(m.rot.mean[c] / rot_sd);
-      for (const auto& gap : member.gaps) out.gone[c] += gap.weight * normal.cdf((m.rot.mean[c] - gap.gap) / rot_sd);
+      out.unsound[c] += member.weight * unsound[c];
+      // What the correction takes from unsound it takes in proportion from gone.
+      const double kept = std::min(1.0, unsound[c] / std::max(1e-300, normal.cdf(m.rot.mean[c] / rot_sd)));
+      for (const auto& gap : member.gaps) out.gone[c] += kept * gap.weight * normal.cdf((m.rot.mean[c] - gap.gap) / rot_sd);
       out.wet[c] += member.weight * normal.cdf(m.wet.mean[c] / std::sqrt(m.wet.variance[c]));
     }
   }

@@ -42,7 +42,7 @@ std::string open_question(const Site& site, const LossModel& model, const Candid
 std::string where_in_words(const Site& site, const Candidate& candidate) {
   std::string text =
       candidate.wall ? "At the foot of wall " + *candidate.wall + ", " : (candidate.support ? "On member " + *candidate.support + ", " : std::string());
-  text += place_in_words(site.job(), candidate.at_in);
+  text += site.say(candidate.at_in);
   if (candidate.from == Vantage::below) text += ", from below";
   if (candidate.act == Act::probe_again) text = "Probe again here: " + text;
   return text;

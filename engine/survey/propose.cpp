@@ -24,15 +24,27 @@ constexpr double kAlike = 1e-6;       // money below which two nets are the same
 constexpr double kClearChance = 0.5;  // that a suspect layer turns out free of asbestos: nobody knows, no source
 constexpr double kSurely = 0.95;
 constexpr std::size_t kMostSettings = 24;
-constexpr double kShare = 0.99;  // of the settings' weight that chooses
+constexpr double kShare = 0.99;             // of the settings' weight that chooses
+constexpr std::size_t kCoarseSettings = 8;  // for the first ranking, which only has to keep what may win
+constexpr double kCoarseShare = 0.9;
 
 void rank(std::vector<Ranked>& all) {
   std::stable_sort(all.begin(), all.end(), [](const Ranked& a, const Ranked& b) { return a.net() > b.net() + kAlike; });
 }
 
-void screen(const LossModel& model, std::vector<Ranked>& ranked) {
+// The readings at a slot's middle, and of the lines that it bares: enough for a first ranking.
+Look middle_of(const Candidate& candidate) {
+  if (candidate.probes_in.size() > 3) return candidate.look;
+  Look look;
+  for (const auto& reading : candidate.look.readings)
+    if (std::none_of(candidate.probes_in.begin() + 1, candidate.probes_in.end(), [&](Point p) { return p == reading.place.at_in; }))
+      look.readings.push_back(reading);
+  return look;
+}
+
+void screen(const LossModel& model, std::vector<Ranked>& ranked, bool middles = false) {
   std::vector<Look> looks;
-  for (const Ranked& r : ranked) looks.push_back(r.candidate.look);
+  for (const Ranked& r : ranked) looks.push_back(middles ? middle_of(r.candidate) : r.candidate.look);
   const std::vector<double> worth = model.screen(looks);
   for (std::size_t i = 0; i < ranked.size(); ++i) ranked[i].worth = worth[i];
   rank(ranked);
@@ -92,7 +104,7 @@ class Proposer {
       const Observation& o = fit_.observations[d.observation];
       ranked_.push_back({again_candidate(site_, o.place, o.noise_sd), 0, 0});
     }
-    screen(LossModel(fit_, coarse, kMostSettings, kShare), ranked_);
+    screen(LossModel(fit_, coarse, kCoarseSettings, kCoarseShare), ranked_, true);
     if (ranked_.size() > 2 * kExact) ranked_.resize(2 * kExact);
     refine(site_, ranked_);
     const LossModel fine(fit_, stakes_of(site_.job(), site_.plan(), site_.rates(), kFine_in * wider_), kMostSettings, kShare);
@@ -134,6 +146,7 @@ class Proposer {
           if (auto c = floor_candidate(site_, {x, y}, true)) shut.push_back({std::move(*c), 0, 0});
     if (shut.empty()) return;
     screen(model, shut);
+    if (shut[0].net() <= kAlike) return;  // no opening would pay there, cleared or not
     double comes_out = 0;
     for (const Ranked& r : shut)
       for (const auto& reading : r.candidate.look.readings) {
@@ -173,8 +186,7 @@ class Proposer {
     for (const auto& [one, other] : {std::pair{first, second}, std::pair{second, first}}) {
       Ranked half = ranked_[one];
       half.worth = both / 2;
-      proposal_.openings.push_back(
-          worded(site_, model, half, "; it pays only together with the look " + place_in_words(site_.job(), ranked_[other].candidate.at_in)));
+      proposal_.openings.push_back(worded(site_, model, half, "; it pays only together with the look " + site_.say(ranked_[other].candidate.at_in)));
     }
     return true;
   }
@@ -218,8 +230,8 @@ class Proposer {
     if (ranked_.empty())
       why += "there is no place left to look into; ";
     else
-      why += "no opening, nor any two together, is expected to save what it costs; the best, " + place_in_words(site_.job(), ranked_[0].candidate.at_in) +
-             ", would save " + money(ranked_[0].worth) + " and cost " + money(ranked_[0].candidate.cost) + "; ";
+      why += "no opening, nor any two together, is expected to save what it costs; the best, " + site_.say(ranked_[0].candidate.at_in) + ", would save " +
+             money(ranked_[0].worth) + " and cost " + money(ranked_[0].candidate.cost) + "; ";
     why += "deciding now is expected to cost " + money(model.loss_now()) + " in wood wrongly left or taken.";
     return why + far_side(model);
   }
@@ -245,8 +257,7 @@ class Proposer {
       }
     }
     if (farthest < kLeastApart_in) return "";
-    return " Nobody looked at the far side, " + place_in_words(site_.job(), there) + ": it is " +
-           chance_in_words(model.chance({layer_node(index), kRot, there})) +
+    return " Nobody looked at the far side, " + site_.say(there) + ": it is " + chance_in_words(model.chance({layer_node(index), kRot, there})) +
            ", by what such leaks usually do. Water that ran along a wall or a seam comes out where nobody expects it.";
   }
 
@@ -258,17 +269,6 @@ class Proposer {
   std::vector<Ranked> ranked_;
   std::vector<Unread> unread_;
 };
-
-// The wall of the job that stands along this side of the room: `x` true for the left side, false for the
-// front.
-const Wall* wall_along(const Job& job, bool left, double edge_in) {
-  constexpr double kBeside_in = 6;
-  for (const Wall& wall : job.walls) {
-    const double a = left ? wall.from_in.x_in : wall.from_in.y_in, b = left ? wall.to_in.x_in : wall.to_in.y_in;
-    if (std::fabs(a - edge_in) <= kBeside_in && std::fabs(b - edge_in) <= kBeside_in && !wall.id.empty()) return &wall;
-  }
-  return nullptr;
-}
 
 }  // namespace
 
@@ -285,15 +285,6 @@ std::vector<Doubt> doubted(const Fit& fit) {
     if (chance < 0.5) all.push_back({i, chance});
   }
   return all;
-}
-
-std::string place_in_words(const Job& job, Point at) {
-  const Box box = bounds(job.room.outline_in);
-  const auto inches = [](double d) { return format_length(std::floor(d * 2 + 0.5) / 2); };
-  const Wall* left = wall_along(job, true, box.x0_in);
-  const Wall* front = wall_along(job, false, box.y0_in);
-  return inches(at.x_in - box.x0_in) + " from " + (left != nullptr ? "wall " + left->id : "the left wall") + " and " + inches(at.y_in - box.y0_in) + " from " +
-         (front != nullptr ? "wall " + front->id : "the front wall");
 }
 
 Proposal propose(const Site& site, const Fit& fit, int count) { return Proposer(site, fit, count).run(); }

@@ -34,23 +34,8 @@ Point step_across(double degrees, double length_in) {
 
 }  // namespace
 
-SurveyRates rates_of(const Job& job) {
-  const auto given = [&](std::optional<double> Rates::*member, const char* id) {
-    if (job.rates && (*job.rates).*member) return *((*job.rates).*member);
-    return tables::rate(id).value;
-  };
-  SurveyRates rates;
-  rates.leave_unsound_per_sf = given(&Rates::leave_unsound_per_sf, "leave_unsound_per_sf");
-  rates.tear_out_sound_per_sf = given(&Rates::tear_out_sound_per_sf, "tear_out_sound_per_sf");
-  rates.opening = given(&Rates::opening, "opening");
-  rates.labour_per_hour = given(&Rates::labour_per_hour, "labour_per_hour");
-  rates.patch_per_opening = tables::rate("patch_per_opening").value;
-  rates.only_toilet_per_day = tables::rate("only_toilet_per_day").value;
-  return rates;
-}
-
-Site::Site(const Job& job, const SurveyPlan& plan, const hazards::Hazards& hazards, const Model& model)
-    : job_(job), plan_(plan), hazards_(hazards), rates_(rates_of(job)), across_(step_across(model.shared_degrees, kSlot_in)) {
+Site::Site(const Job& job, const SurveyPlan& plan, const hazards::Hazards& hazards, const Model& model, const std::optional<plan::Turn>& turn)
+    : job_(job), plan_(plan), hazards_(hazards), turn_(turn), rates_(money::stakes_of(job)), across_(step_across(model.shared_degrees, kSlot_in)) {
   for (const Layer& layer : job.layers)
     presumed_.push_back(std::find(hazards.presumed_layers.begin(), hazards.presumed_layers.end(), layer.id) != hazards.presumed_layers.end());
   for (const Mark& mark : job.marks) {

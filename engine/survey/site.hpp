@@ -7,31 +7,25 @@
 #include <vector>
 
 #include "hazards/hazards.hpp"
+#include "money/money.hpp"
+#include "plan/turn.hpp"
 #include "survey/model.hpp"
 #include "survey/plan.hpp"
 
 namespace awlmark::survey {
 
-struct SurveyRates {
-  double leave_unsound_per_sf = 0;
-  double tear_out_sound_per_sf = 0;
-  double opening = 0;
-  double labour_per_hour = 0;
-  double patch_per_opening = 0;
-  double only_toilet_per_day = 0;
-  double least_look() const { return labour_per_hour / 6; }  // nobody looks anywhere in less than ten minutes
-};
-// The job's own, else data/rates.csv.
-SurveyRates rates_of(const Job& job);
+// Nobody looks anywhere in less than ten minutes.
+inline double least_look(const money::Stakes& rates) { return rates.labour_per_hour / 6; }
 
 class Site {
  public:
-  Site(const Job& job, const SurveyPlan& plan, const hazards::Hazards& hazards, const Model& model);
+  // `turn`: from the drawing to the frame in which the job stands; none when it stands as drawn.
+  Site(const Job& job, const SurveyPlan& plan, const hazards::Hazards& hazards, const Model& model, const std::optional<plan::Turn>& turn);
 
   const Job& job() const { return job_; }
   const SurveyPlan& plan() const { return plan_; }
   const hazards::Hazards& hazards() const { return hazards_; }
-  const SurveyRates& rates() const { return rates_; }
+  const money::Stakes& rates() const { return rates_; }
 
   // Layers that cover the point, from the top down.
   std::vector<std::size_t> stack_at(Point p) const;
@@ -54,6 +48,8 @@ class Site {
   bool was_read(int node, Point p, double within_in) const;
   bool meter_read(int node, Point p, double within_in) const;
 
+  // A place in words, on the drawing.
+  std::string say(Point p) const { return place_in_words(job_, turn_, p); }
   std::vector<std::string> ids(const std::vector<std::size_t>& layers) const;
   // Gates of these steps, in the order of the hazards room.
   std::vector<std::string> gates_before(const std::vector<hazards::Before>& steps) const;
@@ -67,7 +63,8 @@ class Site {
   const Job& job_;
   const SurveyPlan& plan_;
   const hazards::Hazards& hazards_;
-  SurveyRates rates_;
+  std::optional<plan::Turn> turn_;
+  money::Stakes rates_;
   std::vector<bool> presumed_;
   std::vector<Read> read_;
   Point across_;

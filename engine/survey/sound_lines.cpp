@@ -2,18 +2,34 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "base/length.hpp"
 
 namespace awlmark::survey {
 namespace {
 
-// The least chance among the unsound cells of each draw; 2 where the draw has none.
-std::vector<double> least_chances(const std::vector<double>& p, const std::vector<std::uint8_t>& degree, int draws) {
+constexpr double kOutside_share = 0.02;  // of the layer: what may lie outside a line that a crew can use
+constexpr double kOutside_most_sf = 1;   // and no more than this
+
+// For each draw the chance below which less than `outside_sf` of it is unsound: a line drawn there leaves
+// less outside. 2 where the whole draw has less.
+std::vector<double> thresholds(const std::vector<double>& p, const std::vector<double>& area_sf, const std::vector<std::uint8_t>& degree, int draws,
+                               double outside_sf) {
+  std::vector<std::size_t> rising(p.size());
+  std::iota(rising.begin(), rising.end(), std::size_t{0});
+  std::sort(rising.begin(), rising.end(), [&](std::size_t a, std::size_t b) { return p[a] != p[b] ? p[a] < p[b] : a < b; });
   std::vector<double> least(static_cast<std::size_t>(draws), 2);
-  for (std::size_t d = 0; d < least.size(); ++d)
-    for (std::size_t c = 0; c < p.size(); ++c)
-      if (degree[d * p.size() + c] != kSound) least[d] = std::min(least[d], p[c]);
+  for (std::size_t d = 0; d < least.size(); ++d) {
+    double outside = 0;
+    for (const std::size_t c : rising) {
+      if (degree[d * p.size() + c] == kSound) continue;
+      outside += area_sf[c];
+      if (outside < outside_sf) continue;
+      least[d] = p[c];
+      break;
+    }
+  }
   return least;
 }
 
@@ -49,6 +65,8 @@ std::string chances_in_words(double confidence) {
   return format_number(100 * confidence, 0) + " chances in 100";
 }
 
+std::string sf_text(double sf) { return format_number(sf, sf < 1 ? 2 : 0) + " sq ft"; }
+
 }  // namespace
 
 SoundLine sound_line(const Job& job, const LayerCells& layer, const GridFindings& grid, const std::vector<double>& p_unsound,
@@ -61,9 +79,12 @@ SoundLine sound_line(const Job& job, const LayerCells& layer, const GridFindings
     line.words = "No line can be drawn: " + std::string(draws <= 0 ? "no draws were asked for." : "the layer covers nothing of the room.");
     return line;
   }
-  std::vector<double> least = least_chances(p_unsound, degree, draws);
+  double layer_sf = 0;
+  for (const double sf : layer.area_sf) layer_sf += sf;
+  line.outside_sf = std::min(kOutside_most_sf, kOutside_share * layer_sf);
+  std::vector<double> least = thresholds(p_unsound, layer.area_sf, degree, draws, line.outside_sf);
   std::sort(least.begin(), least.end());
-  // At most this many draws may have unsound wood outside.
+  // At most this many draws may have more outside.
   const int outside = static_cast<int>(std::floor((1 - confidence) * draws + 1e-9));
   const double threshold = least[static_cast<std::size_t>(std::min(outside, draws - 1))];
   std::vector<int> cells;
@@ -73,7 +94,7 @@ SoundLine sound_line(const Job& job, const LayerCells& layer, const GridFindings
       line.inside_sf += layer.area_sf[c];
     }
   if (cells.empty()) {
-    line.words = "No unsound wood at all in this layer, " + chances + ".";
+    line.words = "Less than " + sf_text(line.outside_sf) + " of this layer is unsound, " + chances + ".";
     return line;
   }
   const Region region = intersect(unite(runs_of(grid, cells)), layer_region(job, layer.layer));
@@ -82,8 +103,9 @@ SoundLine sound_line(const Job& job, const LayerCells& layer, const GridFindings
     for (const Polygon& hole : part.holes) line.rings_in.push_back(hole);
   }
   const bool whole = cells.size() == p_unsound.size();
-  line.words = whole ? "The whole layer is in doubt: no smaller line holds all unsound wood " + chances + "."
-                     : "All unsound wood of this layer lies within this line, " + chances + ".";
+  line.words =
+      whole ? "The whole layer is in doubt: outside no line smaller than the layer is less than " + sf_text(line.outside_sf) + " unsound, " + chances + "."
+            : "Outside this line less than " + sf_text(line.outside_sf) + " of this layer is unsound, " + chances + ".";
   return line;
 }
 

@@ -1,8 +1,10 @@
-// Regions that hold all unsound wood of a layer at a stated joint confidence, from joint draws.
+// Regions outside which less than a stated area of a layer is unsound, at a stated joint confidence, from
+// joint draws.
 //
-// Among the regions {p_unsound >= t} the smallest is taken whose share of draws with every unsound
-// cell inside reaches the confidence. That is a joint statement about the whole layer; a contour of
-// p_unsound itself is not.
+// Among the regions {p_unsound >= t} the smallest is taken for which the share of draws with less than that
+// area unsound outside reaches the confidence. That is a joint statement about the whole layer; a contour
+// of p_unsound itself is not. A region that leaves nothing at all outside is nearly always the room: no
+// crew can use it.
 #pragma once
 
 #include <cstdint>

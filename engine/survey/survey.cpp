@@ -137,7 +137,7 @@ std::optional<LastChange> last_change_of(const Job& job, const SurveyPlan& plan,
   return change;
 }
 
-double expected_loss(const Job& job, const SurveyPlan& plan, const SurveyRates& rates, const Survey& findings) {
+double expected_loss(const Job& job, const SurveyPlan& plan, const money::Stakes& rates, const Survey& findings) {
   double sum = 0;
   const auto add = [&](double p, double sf) { sum += loss_of(p, {0, {}, sf, sf * rates.leave_unsound_per_sf, sf * rates.tear_out_sound_per_sf}); };
   for (std::size_t l = 0; l < plan.layers.size(); ++l) {
@@ -226,9 +226,9 @@ Result survey(const Job& job, const hazards::Hazards& hazards, const Options& op
     if (plan.layers[l].can_decay && count > 0)
       for (const double confidence : {0.80, 0.95})
         findings.sound_lines.push_back(sound_line(job, plan.layers[l], plan.grid, chances[l].unsound, draws.degree[l], count, confidence));
-  findings.expected_loss = expected_loss(job, plan, rates_of(job), findings);
+  findings.expected_loss = expected_loss(job, plan, money::stakes_of(job), findings);
   if (options.openings > 0) {
-    Proposal proposal = propose(Site(job, plan, hazards, model), posterior, options.openings);
+    Proposal proposal = propose(Site(job, plan, hazards, model, options.turn), posterior, options.openings);
     findings.holds = std::move(proposal.holds);
     findings.next_openings = std::move(proposal.openings);
     findings.stop = proposal.stop;

@@ -22,6 +22,7 @@
 #include "base/problem.hpp"
 #include "hazards/hazards.hpp"
 #include "job/job.hpp"
+#include "plan/turn.hpp"
 
 namespace awlmark::survey {
 
@@ -167,6 +168,8 @@ struct Options {
   std::uint64_t seed = 1954;
   int openings = 3;         // how many to propose; 0 skips the search
   bool last_change = true;  // work out what the newest spot changed
+  // From the drawing to the frame in which the job stands: words speak of the drawing. None: as drawn.
+  std::optional<plan::Turn> turn;
 };
 
 struct Result {
@@ -181,7 +184,7 @@ Result survey(const Job& job, const Options& options = {});
 
 // "3' 2" from wall w4 and 4' 1" from wall w1": a place as one tapes it off, by the walls' names where the
 // job names the wall at that side, else the left and the front wall. The one way in which a place is said.
-std::string place_in_words(const Job& job, Point at_in);
+std::string place_in_words(const Job& job, const std::optional<plan::Turn>& turn, Point at_in);
 
 // Warnings about this job's marks that the survey answered with a safe reading (contradictions,
 // marks under a standing fixture, readings past the meter's range).

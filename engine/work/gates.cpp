@@ -13,8 +13,8 @@ const std::vector<std::pair<Before, std::vector<std::string>>>& guarded() {
   static const std::vector<std::pair<Before, std::vector<std::string>>> rows{
       {Before::touching, {"protect", "protect_small", "shut_off", "stop_water"}},
       {Before::entering, {"shore", "hold_wall"}},
-      {Before::opening, {}},  // the survey's openings are behind; what holds for them holds for the first cut
       {Before::lifting, {"lift_fixtures"}},
+      {Before::opening, {}},  // the survey's openings are behind; what holds for them holds for the first cut
       {Before::cutting, {"strip_flexible", "strip_tile", "take_up_panel", "take_up_plank", "cut_edges", "plates", "wallboard"}},
       {Before::drying, {"dry_out"}},
       {Before::covering, {"lay_deck", "rebuild_deck", "wallboard_back"}},

@@ -119,6 +119,11 @@ TEST(Due, QuietJobsAreShort) {
   job.job.below = Below::basement;
   job.job.occupied = false;
   job.layers.erase(job.layers.begin(), job.layers.begin() + 2);
+  Source leak;
+  leak.id = "leak";
+  leak.kind = SourceKind::supply_leak;
+  leak.active = Activity::no;
+  job.sources = {leak};
   const auto due = due_before(hazards(job), {Before::touching, Before::lifting, Before::covering});
   int words = 0;
   for (const auto& card : due.cards) {

@@ -75,8 +75,8 @@ TEST(Work, GatesBecomeTasksAndHolds) {
     return std::count(gates.begin(), gates.end(), gate) > 0;
   };
   EXPECT_TRUE(old.tasks[place(old, "lab_sample")].gates.empty());
-  EXPECT_TRUE(hangs("strip.sheet", "asbestos_no_piercing"));
-  EXPECT_TRUE(hangs("strip.sheet", "asbestos_removal"));
+  EXPECT_TRUE(hangs("strip.deck", "asbestos_no_piercing"));
+  EXPECT_TRUE(hangs("strip.deck", "asbestos_removal"));
   EXPECT_GT(old.finish.p50_days, plan_of(testing::small_laundry()).finish.p50_days);
 }
 
