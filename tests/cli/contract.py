@@ -15,9 +15,13 @@ for area in survey["unsound_sf"].values():
     assert area["p10"] <= area["p50"] <= area["p90"]
 for opening in survey["next_openings"]:
     assert len(opening["at_in"]) == 2 and opening["why"] and {"worth", "cost"} <= opening.keys()
-assert isinstance(survey["stop"], bool)
+    assert opening["act"] in ("open", "probe_again", "look", "sweep", "sample", "strip") and opening["from"] in ("above", "below", "side")
+    assert opening["at_in"] in opening["probes_in"] and isinstance(opening["gates"], list) and opening["cost"] > 0
+    if opening["act"] != "sample":
+        assert not set(opening["pierces"]) & set(d["hazards"]["presumed_layers"])
+assert isinstance(survey["stop"], bool) and isinstance(survey["holds"], list)
 for gate in d["hazards"]["gates"]:
-    assert gate["id"] and gate["text"] and gate["before"] in ("touching", "opening", "cutting", "covering")
+    assert gate["id"] and gate["text"] and gate["before"] in ("touching", "entering", "opening", "lifting", "cutting", "drying", "covering", "finishing")
     assert {"compares", "rule", "source", "edition", "status"} <= gate["reason"].keys()
     assert gate["reason"]["source"], gate["id"]
 assert {"pieces", "area_sf", "edges"} <= d["cut_back"].keys()
