@@ -23,7 +23,7 @@ export function HazardsStage({ go }: StageProps) {
       answer={!hazards ? w.describeFirst : open.length === 0 ? w.allMet : w.gatesOpen(open.length)}
       next={hazards ? { text: w.toStage(w.stages.survey.name), go: () => go('survey') } : { text: w.describeRoom, go: () => go('room') }}
     >
-      {(['touching', 'opening', 'cutting', 'covering'] as const).map((before) => {
+      {(['touching', 'entering', 'opening', 'lifting', 'cutting', 'drying', 'covering', 'finishing'] as const).map((before) => {
         const here = gates.filter((item) => item.before === before);
         if (here.length === 0) return null;
         return (

@@ -485,9 +485,13 @@ export const w = {
   gatesOpen: (n: number) => `${n} ${n === 1 ? 'thing' : 'things'} must be true first. Each stays until somebody says that it is.`,
   before: {
     touching: 'Before touching anything',
+    entering: 'Before going under the floor',
     opening: 'Before opening',
+    lifting: 'Before lifting fixtures',
     cutting: 'Before cutting',
+    drying: 'Before fans run',
     covering: 'Before covering',
+    finishing: 'Before the finish is laid',
   } as Record<string, string>,
   who: 'Who:',
   protection: 'Protection',
