@@ -13,6 +13,7 @@
 #include "merge.hpp"
 #include "office_commands.hpp"
 #include "papers/papers.hpp"
+#include "price/change.hpp"
 #include "price/csv.hpp"
 #include "progress.hpp"
 #include "reckon/reckon.hpp"
@@ -155,6 +156,19 @@ int run_reckon(const std::string& topic, const std::string& in, bool help) {
   return kAnswered;
 }
 
+int run_change(const std::string& before_path, const std::string& after_path, const AssessOptions& options, bool json) {
+  JobArguments before, after;
+  before.path = before_path, after.path = after_path;
+  int code = kAnswered;
+  const auto then = load(before, code), now = load(after, code);
+  if (!then || !now) return code;
+  const auto a = with_progress(options, [&](const AssessOptions& o) { return assess(*then.value, o); });
+  const auto b = with_progress(options, [&](const AssessOptions& o) { return assess(*now.value, o); });
+  const auto order = price::change_order({*then.value, *a.floor, *a.work, *a.price}, {*now.value, *b.floor, *b.work, *b.price});
+  put(json ? doc::write(order).dump(2) + "\n" : change_text(order));
+  return kAnswered;
+}
+
 int run_new(const std::string& path) {
   if (path.empty()) {
     put(new_job_text());
@@ -228,6 +242,17 @@ int run(int argc, char** argv) {
   schema_command->add_option("which", which, "job or findings")->check(CLI::IsMember({"job", "findings"}))->capture_default_str();
   schema_command->add_flag("--written", written, "the form that Awlmark writes (lengths as numbers only)");
   schema_command->callback([&] { put((which == "job" ? job_schema(written) : findings_schema()).dump(2) + "\n"); });
+
+  std::string change_before, change_after;
+  AssessOptions change_options;
+  bool change_json = false;
+  auto* change_command = app.add_subcommand("change", "a change order from two states of a job: found, added, taken away, money, days");
+  change_command->add_option("before", change_before, "the job as signed")->required();
+  change_command->add_option("after", change_after, "the job as it is now")->required();
+  change_command->add_option("--seed", change_options.seed, "seed of the draws")->capture_default_str();
+  change_command->add_option("--draws", change_options.draws, "posterior draws")->check(CLI::Range(100, 20000))->capture_default_str();
+  change_command->add_flag("--json", change_json, "as JSON instead of text");
+  change_command->callback([&] { code = run_change(change_before, change_after, change_options, change_json); });
 
   std::string new_path;
   auto* new_command = app.add_subcommand("new", "write a starting job, with a note where a person must look");

@@ -6,6 +6,7 @@
 
 #include "findings/findings.hpp"
 #include "job/job.hpp"
+#include "price/change.hpp"
 
 namespace awlmark::cli {
 
@@ -18,5 +19,8 @@ std::string stage_text(const std::string& stage, const Job& job, const Findings&
 
 // What is due now, one card a hazard.
 std::string due_text(const hazards::Hazards& hazards);
+
+// A change order, as it is read out and signed.
+std::string change_text(const price::ChangeOrder& order);
 
 }  // namespace awlmark::cli

@@ -229,4 +229,25 @@ std::string stage_text(const std::string& stage, const Job& job, const Findings&
   return text;
 }
 
+std::string change_text(const price::ChangeOrder& order) {
+  std::string text = heading("Change order");
+  text += "  Found:\n";
+  for (const auto& found : order.found) text += bullet(found);
+  const auto list = [&](const char* title, const std::vector<price::ChangedItem>& items) {
+    if (items.empty()) return;
+    text += std::string("  ") + title + ":\n";
+    for (const auto& item : items)
+      text += bullet(format_number(item.quantity, 1) + " " + item.unit + " " + item.item +
+                     (item.unit_price > 0 ? " at " + money(item.unit_price) + ": " + money(item.money) : ", no unit price was agreed"));
+  };
+  list("Added", order.added);
+  list("Taken away", order.taken_away);
+  text += "  Price " + money(order.total_before) + " -> " + money(order.total_after) + ": " + money(order.money) + ", of which " + money(order.at_unit_prices) +
+          " at the unit prices agreed.\n";
+  text += "  Days: " + format_number(order.days, 1) +
+          (order.finish_after.empty() ? "" : "; done by " + order.finish_after + " instead of " + order.finish_before) + ".\n";
+  for (const auto& words : order.words) text += bullet(words);
+  return text + "\n  Owner ____________________   Contractor ____________________   Date __________\n";
+}
+
 }  // namespace awlmark::cli

@@ -149,7 +149,7 @@ std::vector<measure::MemberState> planned_members(const Job& job, const std::vec
   std::vector<measure::MemberState> states(job.supports.size(), measure::MemberState::whole);
   for (std::size_t s = 0; s < states.size(); ++s)
     for (const auto& decay : members) {
-      if (decay.support != job.supports[s].id) continue;
+      if (!decay.known || decay.support != job.supports[s].id) continue;  // the ways mend what is known; the rest is looked at
       const bool rest = near_rest(rest_places_in(job.supports[s]), decay.from_in, decay.to_in);
       states[s] = std::max(states[s], rest ? measure::MemberState::decayed_at_rest : measure::MemberState::decayed);
     }

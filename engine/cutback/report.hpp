@@ -13,7 +13,7 @@ std::vector<Blocking> blocking_of(const Job& job, const Model& model, const Plan
 std::vector<MemberDecay> members_of(const Job& job, const survey::Result& survey);
 std::vector<std::string> words_of_cut(const plan::Plan& floor_plan, const Model& model, const Plan& plan);
 std::vector<std::string> notes_of_cut(const Job& job, const Model& model, const Plan& plan, const CutBack& cut);
-// The floor as the one measure sees it, and the states of the members that the plan works on.
+// The floor as the one measure sees it, and the states of the members that the plan works on: known decay.
 measure::Map map_of(const Job& job, const Model& model, const Plan& plan);
 std::vector<measure::MemberState> planned_members(const Job& job, const std::vector<MemberDecay>& members);
 std::vector<measure::Quantities> draw_quantities(const Job& job, const survey::Result& survey, const Model& model, const measure::Map& map, const Plan& plan,

@@ -67,8 +67,9 @@ RunCosts::RunCosts(const Job& job, const Rates& rates, const takeoff::TakeOff& t
       for (const auto& good : option.goods)
         if (goods::is_lumber(good.kind) && good.kind != goods::Kind::plank) goods_ += goods::cost(job, good) * (kEngineerMore - 1);
   for (const auto& task : one.tasks) fees_ += task.fee;
-  for (std::size_t p = 0; p < one.draws.size(); ++p) {
-    const std::size_t draw = one.draws[p];
+  // Every draw of the hours is priced; the days of set-up are those of a scheduled one.
+  for (std::size_t draw = 0; draw < work.factors.count(); ++draw) {
+    const std::size_t p = draw * one.draws.size() / work.factors.count();
     std::vector<double> labour(kGroups, 0), more(extents_.size(), 0);
     for (std::size_t t = 0; t < one.tasks.size(); ++t) {
       const auto& task = one.tasks[t];
@@ -76,7 +77,7 @@ RunCosts::RunCosts(const Job& job, const Rates& rates, const takeoff::TakeOff& t
       labour[static_cast<std::size_t>(group_of(task))] += at(task.hours, one.at[t][draw]) * money;
       for (const auto& grown : task.grows) more[extent(grown.with)] += at(grown.per_unit, one.at[t][draw]) * money;
     }
-    labour[kTearOut] += one.set_up_h[p] / work.factors.pace(draw) * rates.labour_per_hour;
+    labour[kTearOut] += one.set_up_h[p] / work.factors.pace(one.draws[p]) * rates.labour_per_hour;
     labour_.push_back(std::move(labour));
     labour_more_.push_back(std::move(more));
   }
@@ -102,11 +103,11 @@ Costs RunCosts::put_together(const std::vector<double>& more, double member_good
   const auto& one = work_.runs[run_];
   const auto& labour = at.hours ? labour_[*at.hours] : mean_labour_;
   const auto& labour_more = at.hours ? labour_more_[*at.hours] : mean_labour_more_;
-  const double pace = at.pace ? work_.factors.pace(one.draws[*at.pace]) : 1;
-  const double market = at.market ? work_.factors.market(one.draws[*at.market]) : 1;
+  const double pace = at.pace ? work_.factors.pace(*at.pace) : 1;
+  const double market = at.market ? work_.factors.market(*at.market) : 1;
   Costs cost;
   for (int g = 0; g < kFloor; ++g) cost.group[g] = labour[static_cast<std::size_t>(g)] * pace;
-  cost.group[kTrades] += fees_ + (at.hire ? one.hire[*at.hire] : mean_hire_);
+  cost.group[kTrades] += fees_ + (at.hire ? one.hire[*at.hire * one.hire.size() / work_.factors.count()] : mean_hire_);
   cost.group[kGoods] += goods_ * market;
   double found = member_goods * market;
   for (std::size_t k = 0; k < more.size(); ++k) found += more[k] * (labour_more[k] * pace + goods_more_[k] * market);

@@ -35,7 +35,7 @@ class RunCosts {
   RunCosts(const Job& job, const Rates& rates, const takeoff::TakeOff& take_off, const work::Result& work, std::size_t run, const floor::Floor& floor);
   double weight() const { return weight_; }
   // The floor of one draw with the hours and hire of another, the crew's pace and the market of others
-  // again: places in the run's draws. Four causes that know nothing of each other, so any may meet.
+  // again: places in the factors' draws. Four causes that know nothing of each other, so any may meet.
   struct Luck {
     std::size_t hours = 0, pace = 0, market = 0;
   };
@@ -47,7 +47,7 @@ class RunCosts {
   double by_waits(std::size_t pair) const;
   double as_planned() const;                         // the plan's quantities, everything at its mean
   double one_more(const goods::Growth& what) const;  // cost, marked up
-  std::size_t pairs() const { return work_.runs[run_].draws.size(); }
+  std::size_t pairs() const { return work_.factors.count(); }
   const std::vector<goods::Growth>& extents() const { return extents_; }
 
  private:

@@ -130,18 +130,25 @@ void option_sticks(const Site& site, TakeOff& found) {
 // they cover it, else by area, whose waste the option has put in already.
 void option_panels(const Site& site, const goods::Good& good, const std::string& id, TakeOff& found) {
   SheetCount laid;
+  const auto across = across_supports(site.job);
   if (good.grows.with == goods::Extent::layer_sf) {
     const auto outlines = site.cut.outlines_in.find(good.grows.layer);
-    if (outlines != site.cut.outlines_in.end()) laid = lay_sheets(outlines->second, 0);
+    if (outlines != site.cut.outlines_in.end()) laid = lay_sheets(outlines->second, across.runs_degrees, {}, 0.125, across.joints);
   } else {
-    laid = lay_sheets({site.job.room.outline_in}, 0);
+    // An overlay's joints keep off the joints below, and so off the supports; a deck's lie on them.
+    laid = good.kind == goods::Kind::overlay ? lay_sheets({site.job.room.outline_in}, across.runs_degrees, {}, 0.125, {{}, true})
+                                             : lay_sheets({site.job.room.outline_in}, across.runs_degrees, {}, 0.125, across.joints);
     constexpr double kPart = 0.95;  // less than the room: a bay of it
     if (good.quantity < kPart * area_in2(site.job.room.outline_in) / 144) laid = {};
   }
   const double sheets = laid.sheets > 0 ? laid.sheets : packs(good.quantity, kSheet_sf);
   found.lines.push_back(
       {id, good.item + ", 4 x 8 ft", sheets, "sheet",
-       (laid.sheets > 0 ? std::to_string(laid.pieces) + " pieces laid out in 4 ft courses," : std::string("by area with 10 percent waste,")) + for_option(site),
+       (laid.sheets > 0 ? std::to_string(laid.pieces) + (good.kind == goods::Kind::overlay
+                                                             ? " pieces laid out in 4 ft courses, ends staggered,"
+                                                             : " pieces laid out in 4 ft courses across the supports, ends on them and staggered,")
+                        : std::string("by area with 10 percent waste,")) +
+           for_option(site),
        "put_back", goods::unit_price(site.job, good) * kSheet_sf, good.grows});
 }
 

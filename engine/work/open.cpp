@@ -95,7 +95,7 @@ Open open_of(const Job& asked, const floor::Option* option) {
   for (std::size_t s = 0; s < std::min(suspects.size(), kMostOpen); ++s) {
     const auto& suspect = suspects[s];
     const std::string id = "laboratory." + job.layers[suspect.layer].id;
-    const std::string name = tables::material_facts(doc::word_of(job.layers[suspect.layer].material)).spoken + " " + job.layers[suspect.layer].id;
+    const std::string name = tables::material_facts(doc::word_of(job.layers[suspect.layer].material)).spoken + " (" + job.layers[suspect.layer].id + ")";
     const std::size_t first = open.outcomes.size();
     open.outcomes.push_back({id + ".positive", "the laboratory finds asbestos in " + name, suspect.chance, suspect.reason});
     open.outcomes.push_back({id + ".clear", "the laboratory clears " + name, 1 - suspect.chance, suspect.reason});

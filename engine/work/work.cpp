@@ -13,7 +13,7 @@ namespace awlmark::work {
 namespace {
 
 constexpr std::size_t kDrawsWithoutSurvey = 1000;
-constexpr std::size_t kFewestFactors = 2000;  // draws of hours and prices: cheap beside those of the floor
+constexpr std::size_t kFewestFactors = 4000;  // draws of hours and prices: cheap beside those of the floor
 constexpr std::size_t kMostScheduled = 4000;  // schedules of all runs together
 constexpr std::size_t kFewestDraws = 100;     // of one run
 constexpr std::size_t kMostDrivers = 6;

@@ -60,6 +60,23 @@ import csv;rows=list(csv.reader(open('$work/out',newline='')));assert len(rows)>
   done
 done
 
+# A fact of the trade (common practice, no source): taking out and redoing a rotten plank floor of a bath on girders
+# four feet apart is about a week's labour of two, shower and laboratory apart.
+"$awlmark" assess examples/clubhouse-washroom-1972.json --json --draws 200 2>/dev/null >"$work/week.json"
+holds "about a week's labour" python3 -c "
+import json;d=json.load(open('$work/week.json'))['work']['tasks']
+h=sum(t['hours']['likely'] for t in d if t['who']=='crew');assert 50<=h<=110,h"
+
+# A change order: the demo against itself with one mark more.
+python3 - "$work/changed.json" <<'P'
+import json,sys
+job=json.load(open("examples/laundry-1954.json"))
+job["marks"].append({"id":"later","at_in":[20,20],"layer":"deck","tool":"awl","reads":"gone","depth_in":0.75})
+json.dump(job,open(sys.argv[1],"w"))
+P
+expect "change order" 0 -- "$awlmark" change examples/laundry-1954.json "$work/changed.json" --draws 100
+holds "the change order names what was found" grep -q "mark later" "$work/out"
+
 # A broken document: every problem with its place, nothing on standard output.
 cat >"$work/broken.json" <<'J'
 {"format":"awlmark-job","version":1,"rooom":{},"room":{"outline_in":[[0,0],[100,0],[100,80],[0,80]]},
