@@ -85,5 +85,27 @@ TEST(Sheets, NeverFewerThanTheAreaAsks) {
   });
 }
 
+// Joists along y at 16 in., a room of 144 x 96 in.: sheets across them, ends on a joist, every second
+// course half a sheet on.
+TEST(Sheets, EndsFallOnSupportsAndStagger) {
+  Job job;
+  for (int k = 0; k <= 9; ++k) {
+    Support joist;
+    joist.id = "j" + std::to_string(k);
+    joist.from_in = {k * 16.0, 0}, joist.to_in = {k * 16.0, 96};
+    job.supports.push_back(joist);
+  }
+  const auto across = across_supports(job);
+  EXPECT_EQ(across.runs_degrees, 0);
+  EXPECT_TRUE(across.joints.stagger);
+  const auto laid = lay_sheets({rectangle(0, 0, 144, 96)}, across.runs_degrees, {}, 0.125, across.joints);
+  // First course 96 + 48, second 48 + 96: three sheets, none of their ends beside another's.
+  EXPECT_EQ(laid.pieces, 4);
+  EXPECT_EQ(laid.sheets, 4);  // a saw cut makes the halves 47 15/16 in. at most
+  EXPECT_NEAR(laid.area_sf, 96, 1e-9);
+  for (auto& support : job.supports) std::swap(support.from_in.x_in, support.from_in.y_in), std::swap(support.to_in.x_in, support.to_in.y_in);
+  EXPECT_EQ(across_supports(job).runs_degrees, 90);
+}
+
 }  // namespace
 }  // namespace awlmark::takeoff
