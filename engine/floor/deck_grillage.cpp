@@ -220,6 +220,20 @@ void cut_in_spans(const Model& model, double& longest_in, std::size_t& fewest_ba
   }
 }
 
+namespace {
+
+// Whether the end of a plank lies at the dropped bay, whose rim holds it.
+bool at_bay(const Model& model, const BoardLine& line, double along_in) {
+  if (!model.bay) return false;
+  const Point u = direction(model.deck.degrees), p{line.start.x_in + u.x_in * along_in, line.start.y_in + u.y_in * along_in};
+  const auto& ring = model.bay->outline;
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    if (distance_to_segment_in(p, ring[i], ring[(i + 1) % ring.size()]) < 3) return true;
+  return false;
+}
+
+}  // namespace
+
 std::optional<PointOnDeck> point_on_cut_ins(const Model& model, const PlankValues& values) {
   const auto lines = board_lines(model, model.deck.plank_width_in);
   const int count = static_cast<int>(lines.size());
@@ -241,9 +255,12 @@ std::optional<PointOnDeck> point_on_cut_ins(const Model& model, const PlankValue
     deck.length_in = strip.length_in;
     deck.supports_in = strip.supports_in;
     std::vector<bool> is_cut;
+    std::vector<double> in_air;  // joints of this plank that no support is under
     for (int p = first; p < last; ++p) {
       auto plank = plank_for(model.deck, values.e_psi, model.deck.thickness_in);
       bool mine = false;
+      const std::vector<double> before = in_air;
+      in_air.clear();
       for (const auto& other : model.deck.cut_ins) {
         if (other.plank != p) continue;
         mine = true;
@@ -254,8 +271,12 @@ std::optional<PointOnDeck> point_on_cut_ins(const Model& model, const PlankValue
               on_support = true;
               if (s > 0 && s + 1 < strip.supports_in.size()) plank.breaks_in.push_back(strip.supports_in[s]);
             }
-          // A joint in mid-bay: the plank is broken there, and its splines alone hand the load over.
-          if (!on_support && end > 1 && end < strip.length_in - 1 && model.deck.cut_in_link == CutInLink::splined) plank.breaks_in.push_back(end);
+          if (on_support || end <= 1 || end >= strip.length_in - 1 || at_bay(model, lines[static_cast<std::size_t>(p)], end + strip.origin_in)) continue;
+          // A joint in mid-bay: the plank is broken there; its splines and the block under it hand the load over.
+          if (model.deck.cut_in_link == CutInLink::splined) {
+            plank.breaks_in.push_back(end);
+            in_air.push_back(end);
+          }
         }
       }
       if (!mine && (p - first) % 2 == 1)
@@ -267,6 +288,10 @@ std::optional<PointOnDeck> point_on_cut_ins(const Model& model, const PlankValue
       if (p == first) continue;
       const bool touches = mine || is_cut[is_cut.size() - 2];
       auto link = link_for(model.deck, values.e_psi, touches ? model.deck.cut_in_link == CutInLink::splined : model.deck.tongues);
+      link.blocked_at_in.insert(link.blocked_at_in.end(), before.begin(), before.end());
+      link.blocked_at_in.insert(link.blocked_at_in.end(), in_air.begin(), in_air.end());
+      std::sort(link.blocked_at_in.begin(), link.blocked_at_in.end());
+      link.blocked_at_in.erase(std::unique(link.blocked_at_in.begin(), link.blocked_at_in.end()), link.blocked_at_in.end());
       if (touches && model.deck.cut_in_link == CutInLink::blocked)
         for (std::size_t s = 0; s + 1 < strip.supports_in.size(); ++s) link.blocked_at_in.push_back((strip.supports_in[s] + strip.supports_in[s + 1]) / 2);
       deck.links.push_back(link);

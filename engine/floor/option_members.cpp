@@ -264,7 +264,8 @@ void add_joists(OptionPlan& plan, const Site& site) {
       }
     }
     trial.deck.degrees = site.found.deck.degrees + 90;
-    const auto checks = check_members(trial, load_paths(trial, Case::known));
+    // What is bought anyway is sized for the most that a wall may bring.
+    const auto checks = check_members(trial, load_paths(trial, trial.open_walls.empty() ? Case::known : Case::high));
     const bool good =
         std::none_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return check.member.compare(0, 3, "new") == 0 && failing(check); });
     if (!good && pick + 1 < 4) continue;

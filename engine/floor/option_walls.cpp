@@ -103,7 +103,7 @@ void move_loads(std::vector<PlanLoad>& loads, const std::string& id, const std::
 }
 
 bool passes(const Model& model, const std::vector<WallBay>& bays) {
-  const auto checks = check_members(model, load_paths(model, model.open_walls.empty() ? Case::known : Case::low)).checks;
+  const auto checks = check_members(model, load_paths(model, model.open_walls.empty() ? Case::known : Case::high)).checks;
   return std::none_of(checks.begin(), checks.end(), [&](const Check& check) {
     return failing(check) && std::any_of(bays.begin(), bays.end(), [&](const WallBay& bay) { return model.members[bay.joist].id == check.member; });
   });
@@ -113,7 +113,7 @@ bool passes(const Model& model, const std::vector<WallBay>& bays) {
 
 void hold_walls_on_deck(OptionPlan& plan, const Site& site) {
   FloorChecks found;
-  check_deck_loads(plan.model, Case::known, found);
+  check_deck_loads(plan.model, plan.model.open_walls.empty() ? Case::known : Case::low, found);
   for (const auto& check : found.checks) {
     if (!failing(check) || check.kind.compare(0, 9, "deck_wall") != 0) continue;
     const std::string id = check.id.substr(std::string("deck.wall.").size());
