@@ -7,7 +7,7 @@
 
 Kept is all that a person reads. Long lists of numbers (fields over cells) are kept as their count, least, most, sum and a
 sum weighted by place, so that a field that moves or turns is noticed. The first reason by each rule is kept in full, the
-others as a checksum of their words and figures; pieces that stay are told together, layer by layer. The version of the engine is left out.
+others as a checksum of their words and figures; pieces that stay, and many that go for one reason, are told together. The version of the engine is left out.
 """
 import json
 import math
@@ -20,6 +20,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 KEPT = ROOT / "tests/golden/findings"
 REPEATED = ("member", "kind", "ratio")  # of a check: they stand in its id, or follow from demand and capacity
 LONG = 8  # numbers in a list that is kept as a summary
+MANY = 12  # pieces of a layer that come out for one reason and are still told one by one
 SHOWN = 30  # differences shown for each job unless asked for all
 
 
@@ -64,14 +65,20 @@ def kept(value, rules):
 
 
 def fold_pieces(cut_back):
-    """Pieces that come out are kept; those that stay are told by layer: how many, their area, their chances by place."""
-    out = [p for p in cut_back["pieces"] if p["out"]]
-    for layer in dict.fromkeys(p["layer"] for p in cut_back["pieces"]):
-        stay = [p for p in cut_back["pieces"] if p["layer"] == layer and not p["out"]]
-        if stay:
-            area, chances = math.fsum(p["area_sf"] for p in stay), [p["p_unsound"] for p in stay]
-            out.append({"id": f"all that stays of {layer}", "pieces": len(stay), "area_sf": area, "p_unsound": summary(chances)})
-    cut_back["pieces"] = out
+    """Pieces that come out are kept, unless more than a dozen of a layer do for one reason; those, and the ones that stay, are
+    told together: how many, their area, their chances by place."""
+    groups = {}
+    for p in cut_back["pieces"]:
+        name = f"{p['layer']}, out: {p['why']}" if p["out"] else f"{p['layer']}, stays"
+        groups.setdefault(name, []).append(p)
+    told = []
+    for name, pieces in groups.items():
+        if pieces[0]["out"] and len(pieces) <= MANY:
+            told += pieces
+        else:
+            area, chances = math.fsum(p["area_sf"] for p in pieces), [p["p_unsound"] for p in pieces]
+            told.append({"id": name, "pieces": len(pieces), "area_sf": area, "p_unsound": summary(chances)})
+    cut_back["pieces"] = told
 
 
 def findings_of(awlmark, job):
