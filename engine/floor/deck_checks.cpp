@@ -72,12 +72,12 @@ void point_strength(const Model& model, const PlankValues& values, const PointOn
 }
 
 // The rule of the tile trade judges new tile only; a plank of 2-in. decking that was cut in must carry a
-// person on its own strength whatever lies on it.
+// person on its own strength whatever lies on it. Thinner boards have no design values: the code's table judges them.
 void point_checks(const Model& model, const PlankValues& values, const PointOnDeck& worst, const std::string& suffix, FloorChecks& out) {
   const bool new_tile = !model.as_found && tile(model.finish);
   constexpr double kDecking_in = 1.25;
   if (new_tile) point_stiffness(model, values, worst, suffix, out);
-  if (new_tile || (!suffix.empty() && model.deck.thickness_in >= kDecking_in)) point_strength(model, values, worst, suffix, out);
+  if (model.deck.thickness_in >= kDecking_in && (new_tile || !suffix.empty())) point_strength(model, values, worst, suffix, out);
 }
 
 // IRC Table R503.1: least thickness of a lumber subfloor for its support spacing.
