@@ -10,7 +10,7 @@
 //   "reckon"  topic?, in?                 -> the topic's answer; without `in` its help; without a topic the list
 //   "schema"                              -> {"job": ..., "job_as_read": ..., "findings": ...}
 // Three modules share the contract, so that a phone loads first what the first field needs: engine.mjs
-// answers read, new and survey; whole.mjs assess and papers; reckon.mjs reckon and schema.
+// answers read, new, survey and merge; whole.mjs assess and papers; reckon.mjs reckon and schema.
 // `job` is the document as JSON, `text` the document as text (a file somebody opened: duplicate keys
 // and syntax errors are then found too). `options`: cell_in, draws, seed.
 // Out: {"ok": true, "value": ..., "warnings": [...]} or {"ok": false, "problems": [...], "warnings": [...]}.
