@@ -114,7 +114,7 @@ int run_assess(const JobArguments& arguments, const Shown& shown) {
   return kAnswered;
 }
 
-int run_papers(const JobArguments& arguments, const std::string& folder) {
+int run_papers(const JobArguments& arguments, const std::string& folder, const papers::Options& wanted) {
   int code = kAnswered;
   const auto job = load(arguments, code);
   if (!job) return code;
@@ -123,7 +123,12 @@ int run_papers(const JobArguments& arguments, const std::string& folder) {
     complain(folder, problems);
     return kFailed;
   }
-  for (const auto& paper : papers::all_papers(*job.value, findings)) {
+  const auto written = papers::all_papers(*job.value, findings, wanted);
+  if (written.empty()) {
+    complain(arguments.path, {{"", "has nothing for the paper '" + wanted.only + "'", "give the job what that paper is about"}});
+    return kBadInput;
+  }
+  for (const auto& paper : written) {
     if (const auto problems = write_file(folder + "/" + paper.file, paper.html); !problems.empty()) {
       complain(folder, problems);
       return kFailed;
@@ -221,7 +226,10 @@ int run(int argc, char** argv) {
   auto* papers_command = app.add_subcommand("papers", "write the papers as print-ready HTML");
   paper.add_to(*papers_command);
   papers_command->add_option("--out", folder, "folder for the papers")->required();
-  papers_command->callback([&] { code = run_papers(paper, folder); });
+  papers::Options paper_options;
+  papers_command->add_option("--only", paper_options.only, "one paper by its name")->check(CLI::IsMember(papers::paper_names()));
+  papers_command->add_option("--paper", paper_options.paper, "letter or a4")->check(CLI::IsMember({"letter", "a4"}))->capture_default_str();
+  papers_command->callback([&] { code = run_papers(paper, folder, paper_options); });
 
   auto* check_command = app.add_subcommand("check", "read a job and say what is wrong or doubtful with it");
   checked.add_to(*check_command);

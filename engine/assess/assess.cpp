@@ -5,6 +5,7 @@
 
 #include "assess/drawn.hpp"
 #include "plan/plan.hpp"
+#include "plan/redraw.hpp"
 
 namespace awlmark {
 namespace {
@@ -50,6 +51,7 @@ void add_warnings(const Job& job, Findings& findings) {
     const bool said = std::any_of(findings.warnings.begin(), findings.warnings.end(), [&](const Problem& w) { return w.at == warning.at; });
     if (!said) findings.warnings.push_back(std::move(warning));
   }
+  for (auto& warning : shower::warnings(job)) findings.warnings.push_back(std::move(warning));
 }
 
 std::vector<std::string> general_cautions(const Job& job) {
@@ -79,6 +81,19 @@ std::vector<cutback::Taken> taken_by(const plan::Plan& plan, const floor::Floor&
       for (const auto& part : option.takes_out)
         if (const auto layer = plan.layer(part.layer); layer.known()) out.push_back({layer, part.whole, part.outlines_in});
   return out;
+}
+
+std::optional<shower::Shower> shower_of(const Job& drawn, floor::Floor floor, const plan::Turn& turn, const AssessOptions& options) {
+  if (!drawn.shower) return std::nullopt;
+  enter(options, "shower");
+  plan::redraw(floor, plan::ToDrawn{turn});
+  return shower::shower(drawn, &floor);
+}
+
+std::optional<drying::Drying> drying_of(const Job& drawn, const AssessOptions& options) {
+  if (!drying::asked(drawn)) return std::nullopt;
+  enter(options, "drying");
+  return drying::drying(drawn, options.seed);
 }
 
 }  // namespace
@@ -111,8 +126,13 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   findings.floor = floor::floor(job, survey.findings, extent.needed());
   enter(options, "cut lines");
   const cutback::Result cut = extent.chosen(taken_by(plan, *findings.floor));
+  // These two speak of places in words: they work on the floor as drawn.
+  const auto shower = shower_of(drawn, *findings.floor, plan.turn, options);
+  std::optional<double> bed_ft3;
+  if (shower && shower->pan) bed_ft3 = shower->pan->bed_volume_ft3;
+  const auto dry = drying_of(drawn, options);
   enter(options, "take-off");
-  findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor);
+  findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor, bed_ft3);
   enter(options, "work");
   work::Options work_options;
   work_options.seed = options.seed;
@@ -124,6 +144,8 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   findings.hazards->due = due_now(*findings.hazards, findings.survey);
   findings.cut_back = cut.findings;
   finish(drawn, plan, findings);
+  findings.shower = shower;
+  findings.drying = dry;
   for (const auto& caution : findings.floor->cautions) findings.cautions.push_back(caution);
   return findings;
 }

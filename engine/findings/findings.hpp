@@ -8,10 +8,12 @@
 #include <vector>
 
 #include "cutback/cutback.hpp"
+#include "drying/drying.hpp"
 #include "floor/floor.hpp"
 #include "hazards/hazards.hpp"
 #include "plan/assumption.hpp"
 #include "price/price.hpp"
+#include "shower/shower.hpp"
 #include "survey/survey.hpp"
 #include "takeoff/takeoff.hpp"
 #include "work/work.hpp"
@@ -27,6 +29,8 @@ struct Findings {
   std::optional<hazards::Hazards> hazards;
   std::optional<cutback::CutBack> cut_back;
   std::optional<floor::Floor> floor;
+  std::optional<shower::Shower> shower;
+  std::optional<drying::Drying> drying;
   std::optional<takeoff::TakeOff> takeoff;
   std::optional<work::Work> work;
   std::optional<price::Price> price;
@@ -34,7 +38,8 @@ struct Findings {
   Problems warnings;
   std::vector<std::string> cautions;
 };
-BOOST_DESCRIBE_STRUCT(Findings, (), (format, version, engine, seed, survey, hazards, cut_back, floor, takeoff, work, price, assumed, warnings, cautions))
+BOOST_DESCRIBE_STRUCT(Findings, (),
+                      (format, version, engine, seed, survey, hazards, cut_back, floor, shower, drying, takeoff, work, price, assumed, warnings, cautions))
 
 // Written out once for every door: each further place that called doc::write on findings would compile all of it again.
 doc::Json to_json(const Findings& findings);

@@ -17,34 +17,36 @@ namespace awlmark::papers {
 namespace {
 
 // As large as page one allows under the head, with the legend below; the sections follow on page two.
-constexpr double kPlanHeight_in = 7.1;
+constexpr double kPlanHeight_in = 6.6;
 constexpr double kPlanWidth_in = 7.3;
 
 class FramingSheet {
  public:
-  FramingSheet(const Job& job, const Findings& findings)
-      : job_(job), findings_(findings), floor_(*findings.floor), framing_(framing_of(job, findings)), sheet_(job, findings, "Framing sheet") {}
+  FramingSheet(const Job& job, const Findings& findings, Sheet& sheet, int sources_before)
+      : job_(job), findings_(findings), floor_(*findings.floor), framing_(framing_of(job, findings)), sheet_(sheet), sources_(sources_before) {}
 
-  Paper write() {
+  // What the inspector holds in his hand; the grids and the factors are in the annex.
+  void short_form() {
     facts();
     drawings();
     options();
-    checks("Checks of the floor as found", floor_.as_found.checks);
-    chosen();
+    failing_checks();
     schedule();
+    while_open();
+    sheet_.caution_box({"Sizes and places are as the crew recorded them. Measure again before cutting; figured dimensions go before scaled ones."});
+    sheet_.signatures({"Contractor", "Inspector"});
+    write_sources();
+  }
+
+  // For the annex: every check and factor.
+  void records() {
+    checks("Framing: checks of the floor as found", floor_.as_found.checks);
+    chosen();
     decay();
     cut_back();
-    while_open();
     loads();
-    sheet_.cautions(all_cautions());
-    inspection();
-    sheet_.signatures({"Contractor", "Inspector"});
     worked();
-    if (!sources_.empty()) {
-      sheet_.section("Rules and sources");
-      sources_.write(sheet_.out());
-    }
-    return {"framing-sheet.html", "Framing sheet", sheet_.html()};
+    write_sources();
   }
 
  private:
@@ -276,43 +278,43 @@ class FramingSheet {
     return out;
   }
 
-  std::vector<std::string> all_cautions() const {
-    auto cautions = floor_.cautions;
-    cautions.insert(cautions.end(), floor_.as_found.assumed.begin(), floor_.as_found.assumed.end());
-    cautions.push_back("Sizes and places are as the crew recorded them. Measure again before cutting; figured dimensions go before scaled ones.");
-    return cautions;
+  void write_sources() {
+    if (sources_.empty()) return;
+    sheet_.section("Rules and sources");
+    sources_.write(sheet_.out());
   }
 
-  // In the order in which an inspector walks, with room for what he measures.
-  void inspection() {
-    sheet_.section("Inspection");
-    Table table{{"Item", "Limit", "Measured", "Pass, fail, not seen", "Initials, date"}, {}, "blank"};
-    const auto row = [&](const std::string& item, const std::string& limit) {
-      table.rows.push_back({{item, ""}, {limit, ""}, {" ", ""}, {" ", ""}, {" ", ""}});
-    };
-    row("Shores set before cutting",
-        floor_.while_open.shores.empty() ? "as needed" : count_of(floor_.while_open.shores.size(), "shore", "shores") + ", places as drawn");
-    row("Cut ends land on members or blocking", "middle of the member");
-    if (!framing_.decay.empty()) row("Members with decay repaired or replaced", count_of(framing_.decay.size(), "stretch", "stretches") + ", see table");
-    if (const auto* option = chosen_option(findings_)) row("New framing as drawn", option->title);
-    row("Fasteners and hangers", "photographed before cover");
-    if (findings_.hazards)
-      for (const auto& gate : findings_.hazards->gates)
-        if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing) row(gate.text, gate.reason.rule);
-    row("Nothing covered before sign-off", "signed card");
-    sheet_.table(table);
+  // With their figures: the deck, and the worst member of each check that fails, of the way chosen.
+  void failing_checks() {
+    const auto* option = chosen_option(findings_);
+    const auto& list = option != nullptr ? option->checks : floor_.as_found.checks;
+    if (list.empty()) return;
+    sheet_.section(option != nullptr ? "Checks of the way chosen, in figures" : "Checks of the floor as found, in figures");
+    const auto failed = std::count_if(list.begin(), list.end(), [](const Check& check) { return awlmark::failing(check); });
+    sheet_.say(std::to_string(list.size()) + " checks, " + (failed == 0 ? std::string("all pass") : std::to_string(failed) + " fail") +
+                   ". Here the deck, and the worst member of each check that fails; all of them are in the annex.",
+               "small");
+    sheet_.table(check_rows(job_, list, sources_));
   }
 
   const Job& job_;
   const Findings& findings_;
   const floor::Floor& floor_;
   Framing framing_;
-  Sheet sheet_;
+  Sheet& sheet_;
   SourceList sources_;
 };
 
 }  // namespace
 
-Paper framing_sheet(const Job& job, const Findings& findings) { return FramingSheet(job, findings).write(); }
+Paper framing_sheet(const Job& job, const Findings& findings) {
+  Sheet sheet(job, findings, "Framing sheet");
+  FramingSheet(job, findings, sheet, 0).short_form();
+  return {"framing-sheet.html", "Framing sheet", sheet.html()};
+}
+
+void write_framing_records(const Job& job, const Findings& findings, Sheet& sheet, int sources_before) {
+  FramingSheet(job, findings, sheet, sources_before).records();
+}
 
 }  // namespace awlmark::papers

@@ -92,14 +92,14 @@ int SourceList::number_of(const Reason& reason) {
   if (reason.rule.empty() && reason.source.empty()) return 0;
   for (std::size_t i = 0; i < rows_.size(); ++i)
     if (rows_[i].rule == reason.rule && rows_[i].source == reason.source && rows_[i].edition == reason.edition && rows_[i].status == reason.status)
-      return static_cast<int>(i) + 1;
+      return before_ + static_cast<int>(i) + 1;
   rows_.push_back(reason);
-  return static_cast<int>(rows_.size());
+  return before_ + static_cast<int>(rows_.size());
 }
 
 void SourceList::write(Markup& out) const {
-  out.open("ol", {{"class", "reasons"}});
-  int number = 0;
+  out.open("ol", {{"class", "reasons"}, {"start", std::to_string(before_ + 1)}});
+  int number = before_;
   for (const auto& row : rows_) {
     out.open("li", {{"id", "reason-" + std::to_string(++number)}});
     if (!row.rule.empty()) out.text(sentence_case(row.rule) + (row.rule.back() == '.' ? " " : ". "));

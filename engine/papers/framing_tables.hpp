@@ -13,12 +13,15 @@ namespace awlmark::papers {
 // in its table, so two checks by one rule share one number.
 class SourceList {
  public:
+  // `before`: how many reasons the paper has numbered already.
+  explicit SourceList(int before = 0) : before_(before) {}
   // 0 for a reason that names nothing.
   int number_of(const Reason& reason);
   bool empty() const { return rows_.empty(); }
   void write(Markup& out) const;
 
  private:
+  int before_ = 0;
   std::vector<Reason> rows_;
 };
 

@@ -19,10 +19,18 @@ struct Paper {
   std::string html;
 };
 
-// For the owner: how far it goes, how sure that is, what has to happen next.
+struct Options {
+  std::string only;              // a paper's name ("crew-sheet"); empty for all
+  std::string paper = "letter";  // or "a4"
+};
+
+// Names of the papers, in their order: condition-report, price-sheet, framing-sheet, crew-sheet,
+// change-order, inspection-sheet, drying-log, flood-test, annex.
+std::vector<std::string> paper_names();
+
+// For the owner, in three pages; pages 2 and 3 carry no money.
 Paper condition_report(const Job& job, const Findings& findings);
-// For the inspector: plan and section to scale, dimensioned; loads, members and checks with sources.
-// Nothing when the findings hold no floor.
-std::vector<Paper> all_papers(const Job& job, const Findings& findings);
+// Every paper that the findings have something for.
+std::vector<Paper> all_papers(const Job& job, const Findings& findings, const Options& options = {});
 
 }  // namespace awlmark::papers

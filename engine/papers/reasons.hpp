@@ -13,6 +13,7 @@ class ReasonList {
   // The number of this reason; the same reason twice gets the same number. 0 for an empty one.
   int number_of(const Reason& reason);
   bool empty() const { return reasons_.empty(); }
+  int count() const { return static_cast<int>(reasons_.size()); }
   void write(Markup& out) const;
 
  private:

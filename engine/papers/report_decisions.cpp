@@ -114,7 +114,7 @@ void write_cut_back(const Report& report) {
     report.sheet.say("New blocking under cut ends: " + count_of(cut.blocking.size(), "piece", "pieces") + ", " + format_length(block_in) + " in all.");
   report.sheet.say("The plan costs about " + rough_money(cut.cost) +
                    " by the job's rates for tearing out, edges and blocking. The rot that may still be left behind is worth about " +
-                   rough_money(cut.expected_loss_left) + " on average. Every piece and every saw line, with its reason, is on the cut-back sheet.");
+                   rough_money(cut.expected_loss_left) + " on average. Every piece and every saw line, with its reason, is on the crew sheet.");
   std::vector<std::string> rules;
   for (const auto& rule : cut.rules)
     if (rule.on && rule.pieces_changed > 0 && !rule.words.empty()) rules.push_back(rule.words);

@@ -68,6 +68,8 @@ void write_plans(const Report& report) {
   report.sheet.out().close().close();
 }
 
+}  // namespace
+
 std::vector<std::string> unseen_items(const Report& report) {
   const auto& job = report.job;
   std::vector<std::string> items;
@@ -104,8 +106,6 @@ std::vector<std::string> unseen_items(const Report& report) {
   if (job.job.below == Below::unknown) items.push_back("What lies below the floor is not known.");
   return items;
 }
-
-}  // namespace
 
 void write_extent(const Report& report) {
   report.sheet.section("How far it goes");

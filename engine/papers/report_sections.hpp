@@ -18,9 +18,12 @@ struct Report {
 // report_summary.cpp
 void write_facts(const Report& report);
 void write_in_short(const Report& report);
+// What was read, how far it goes and the cut-back: sentences without money.
+std::vector<std::string> found_sentences(const Report& report);
 // report_extent.cpp
 void write_extent(const Report& report);
 void write_unseen(const Report& report);
+std::vector<std::string> unseen_items(const Report& report);
 void write_openings(const Report& report);
 void write_cause(const Report& report);
 // report_decisions.cpp

@@ -135,6 +135,13 @@ void write_facts(const Report& report) {
                       {"Lived in", facts.occupied ? (*facts.occupied ? "yes, during the work" : "no") : "not recorded"}});
 }
 
+std::vector<std::string> found_sentences(const Report& report) {
+  std::vector<std::string> out;
+  for (auto& sentence : {found_sentence(report.job), extent_sentence(report), cut_sentence(report)})
+    if (!sentence.empty()) out.push_back(sentence);
+  return out;
+}
+
 void write_in_short(const Report& report) {
   std::vector<std::string> sentences;
   for (auto& sentence : {found_sentence(report.job), extent_sentence(report), cut_sentence(report), floor_sentence(report.findings),

@@ -110,6 +110,14 @@ void Sheet::cautions(const std::vector<std::string>& more) {
   body_.close().close();
 }
 
+void Sheet::caution_box(const std::vector<std::string>& more) {
+  body_.open("section", {{"class", "caution brief"}}).element("h2", "Cautions").open("ul");
+  body_.element("li", kAlways[0]);
+  body_.element("li", "Nobody has seen all of this floor: keep people off and out from below where it may be rotten, and shore before weakening it.");
+  for (const auto& caution : more) body_.element("li", caution);
+  body_.close().close();
+}
+
 void Sheet::signatures(const std::vector<std::string>& roles) {
   body_.open("div", {{"class", "sign-off"}});
   for (const auto& role : roles) body_.element("div", role + " (name, signature, date)");

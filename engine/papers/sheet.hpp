@@ -44,6 +44,8 @@ class Sheet {
   // A drawing with its title, scale and what there was no room for.
   void figure(const Drawing& drawing, const std::string& title, const Markup& legend = {});
   void cautions(const std::vector<std::string>& more = {});
+  // The few that decide on a short paper, in one line each.
+  void caution_box(const std::vector<std::string>& more);
   void signatures(const std::vector<std::string>& roles);
 
   std::string html() const;

@@ -81,6 +81,7 @@ ul.legend li{display:flex;align-items:flex-start;margin:.1rem 0}
 .gate p{margin:.15rem 0}.gate .who{font-size:.86rem;color:var(--soft)}
 .box{display:inline-block;width:.85em;height:.85em;border:1.3px solid var(--ink);margin-right:.5em;vertical-align:-.08em}
 .caution{border:2px solid var(--ink);padding:.6rem .95rem;margin:1.4rem 0}
+.caution.brief{padding:.3rem .8rem;margin:.8rem 0;border-width:1px}.two{display:grid;grid-template-columns:repeat(auto-fit,minmax(17rem,1fr));gap:0 .8rem;align-items:start}
 .caution h2{border:0;margin:0 0 .3rem;padding:0;font-size:1rem}.caution ul{margin:.2rem 0;font-size:.9rem}
 .reasons{font-size:.84rem;line-height:1.4;padding-left:2rem}.reasons li{margin:.5rem 0}
 .reasons .steps{color:var(--soft);margin:.1rem 0;padding-left:1rem}
@@ -110,7 +111,7 @@ p,li{orphans:3;widows:3}
 .wide,figure .paper{overflow:visible}
 figure .paper{border:0;padding:0}
 ul.legend{grid-template-columns:repeat(2,1fr)}.beside ul.legend{grid-template-columns:1fr}
-dl.facts{grid-template-columns:repeat(2,1fr)}
+dl.facts{grid-template-columns:repeat(2,1fr)}.two{display:block;columns:2;column-gap:.2in}.two .gate{padding:2pt 6pt;font-size:9pt;line-height:1.22}.two .gate p{margin:1pt 0}.caution.brief li{margin:0}
 ul.short-list,.figures div,.gate{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 a{text-decoration:none}
 .reasons{columns:2;column-gap:.35in}

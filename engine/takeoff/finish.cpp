@@ -17,7 +17,6 @@ constexpr double kBed_in = 0.1875 * 0.7;
 constexpr double kTile_in = 12, kJoint_in = 0.125, kTileThick_in = 0.375;
 constexpr double kGroutWaste = 0.15;
 constexpr double kPanWaste = 0.10;
-constexpr double kPanLeast_in = 0.75;
 constexpr double kBandOutside_in = 12;  // of membrane past the entry: trade habit
 constexpr double kTurnUp_in = 3;
 
@@ -126,20 +125,8 @@ void put_in_shower(const Site& site, TakeOff& found) {
   if (!job.shower || job.shower->outline_in.size() < 3) return;
   const auto& outline = job.shower->outline_in;
   const double area_sf = area_in2(outline) / 144;
-  const bool point = !job.shower->drain || job.shower->drain->kind == DrainKind::point;
-  Point drain = centroid(outline);
-  if (job.shower->drain && point && job.shower->drain->at_in) drain = *job.shower->drain->at_in;
-  double farthest_in = 0;
-  for (const auto& corner : outline) {
-    const double reach = !point && job.shower->drain->from_in && job.shower->drain->to_in
-                             ? distance_to_segment_in(corner, *job.shower->drain->from_in, *job.shower->drain->to_in)
-                             : distance_in(corner, drain);
-    farthest_in = std::max(farthest_in, reach);
-  }
-  // Level edge: a pyramid over a point drain holds two thirds of its height on the mean, a wedge over
-  // a line drain one half (plain geometry, docs/shower).
-  const double height_in = farthest_in / 12 * job.shower->least_fall_in_per_ft.value_or(0.25);
-  const double bed_ft3 = area_sf * (kPanLeast_in + height_in * (point ? 2.0 / 3 : 0.5)) / 12;
+  // Without a pan that can be laid there is no bed to buy.
+  const double bed_ft3 = site.bed_ft3.value_or(0);
   const auto mortar = good(job, "pan_mortar");
   add_line(found, "shower.bed", mortar, packs(bed_ft3 * (1 + kPanWaste), mortar.covers), figure_text(bed_ft3, 2) + " ft3 of sloped bed, with 10 percent waste",
            "put_back");

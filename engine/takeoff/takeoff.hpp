@@ -59,6 +59,7 @@ struct TakeOff {
 };
 BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, one_more, cut_lists, debris_lb, debris_yd3, bags, notes))
 
-TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor);
+// bed_ft3: volume of the shower's bed, as the shower stage has it; without it no bed is bought.
+TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor, std::optional<double> bed_ft3 = std::nullopt);
 
 }  // namespace awlmark::takeoff

@@ -47,6 +47,22 @@ for option in d["floor"]["options"]:
 assert any(option["id"] == d["floor"]["chosen"] for option in d["floor"]["options"])
 assert isinstance(d["floor"]["as_found"]["ok"], bool) and d["floor"]["as_found"]["balance"]["applied_lb"] > 0
 assert isinstance(d["floor"]["holds"], list)
+if "shower" in d:
+    shower = d["shower"]
+    assert shower["chosen"] in [answer["id"] for answer in shower["answers"]]
+    for answer in shower["answers"]:
+        for stack in answer["stacks"]:
+            assert abs(sum(part["thickness_in"] for part in stack["parts"]) - stack["top_in"]) < 1e-9, (answer["id"], stack["at"])
+        assert {"step_at_door_in", "step_at_entry_in"} <= answer.keys()
+    assert {"edge_height_in", "steepest_in_per_ft", "flattest_in_per_ft", "bed_volume_ft3"} <= shower["pan"].keys()
+    assert {"ok", "length_ft", "total_fall_in", "crosses"} <= shower["drain_run"].keys()
+    assert {"depth_in", "volume_gal", "weight_lb", "hours"} <= shower["flood_test"].keys() and shower["flood_test"]["hours"] >= 24
+    assert isinstance(shower["conflicts"], list)
+if "drying" in d:
+    assert d["drying"]["layers"] and d["drying"]["words"]
+    for layer in d["drying"]["layers"]:
+        assert {"layer", "limit_percent", "now_percent"} <= layer.keys()
+        assert "close_p90" not in layer or layer["close_p50"] <= layer["close_p90"]
 for line in d["takeoff"]["lines"]:
     assert {"item", "quantity", "unit"} <= line.keys() and line["quantity"] >= 0
 for task in d["work"]["tasks"]:

@@ -41,7 +41,7 @@ void gates_list(Sheet& sheet, ReasonList& reasons, const Findings& findings) {
     return;
   }
   for (const auto& gate : findings.hazards->gates) {
-    if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing) continue;
+    if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing) continue;  // these stand at the end
     out.open("div", {{"class", "gate"}}).open("p").open("span", {{"class", "box"}}).close().text(gate.text);
     reason_link(out, reasons.number_of(gate.reason));
     out.close();
@@ -51,6 +51,23 @@ void gates_list(Sheet& sheet, ReasonList& reasons, const Findings& findings) {
   std::vector<std::string> items;
   for (const auto& item : findings.hazards->protection) items.push_back(item.text);
   sheet.list(items);
+}
+
+// What may not be covered yet.
+void covering_list(Sheet& sheet, ReasonList& reasons, const Findings& findings) {
+  if (!findings.hazards) return;
+  bool first = true;
+  auto& out = sheet.out();
+  for (const auto& gate : findings.hazards->gates) {
+    if (gate.before != hazards::Before::covering && gate.before != hazards::Before::finishing) continue;
+    if (first) sheet.section("Before anything is covered");
+    first = false;
+    out.open("div", {{"class", "gate"}}).open("p").open("span", {{"class", "box"}}).close().text(gate.text);
+    reason_link(out, reasons.number_of(gate.reason));
+    out.close();
+    if (!gate.who.empty()) out.element("p", "Who: " + gate.who, {{"class", "who"}});
+    out.close();
+  }
 }
 
 void shores_list(Sheet& sheet, const Findings& findings) {
@@ -132,8 +149,8 @@ void cut_lists(Sheet& sheet, const takeoff::TakeOff& take_off) {
 
 }  // namespace
 
-Paper cut_back_sheet(const Job& job, const Findings& findings) {
-  Sheet sheet(job, findings, "Cut-back sheet");
+Paper crew_sheet(const Job& job, const Findings& findings) {
+  Sheet sheet(job, findings, "Crew sheet");
   ReasonList reasons;
   const auto& cut = *findings.cut_back;
   sheet.say(
@@ -179,6 +196,7 @@ Paper cut_back_sheet(const Job& job, const Findings& findings) {
     sheet.table(table);
   }
   if (findings.takeoff) cut_lists(sheet, *findings.takeoff);
+  covering_list(sheet, reasons, findings);
   sheet.list(cut.notes, "small");
   sheet.cautions({"Find more rot than is drawn: stop, mark it, photograph it with a tape in the picture, and have the change signed before going on.",
                   "Nobody stands below while cutting. Shores hold, they do not lift."});
@@ -187,7 +205,7 @@ Paper cut_back_sheet(const Job& job, const Findings& findings) {
     sheet.section("Reasons and sources");
     reasons.write(sheet.out());
   }
-  return {"cut-back-sheet.html", "Cut-back sheet", sheet.html()};
+  return {"crew-sheet.html", "Crew sheet", sheet.html()};
 }
 
 }  // namespace awlmark::papers
