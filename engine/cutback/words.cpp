@@ -258,7 +258,8 @@ bool say_way(const Model& model, const Plan& plan, int sheet, std::vector<std::s
   if (all)
     words.push_back("Take out all of " + model.sheets[sheet].id + " (" + model.sheets[sheet].spoken + "): the way to rebuild takes it.");
   else
-    words.push_back("Take out " + format_number(by_way_sf, 1) + " sq ft of " + model.sheets[sheet].id + " that the way to rebuild takes, along its edge.");
+    words.push_back("Take out " + format_number(by_way_sf, 1) + " sq ft more of the layer " + model.sheets[sheet].id +
+                    ": the way to rebuild takes it, along its edge.");
   return all;
 }
 

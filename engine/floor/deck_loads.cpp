@@ -5,7 +5,9 @@
 // recorded. Tongues let two boards share, never more.
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <string>
+#include <utility>
+#include <vector>
 
 #include "base/doc.hpp"
 #include "base/length.hpp"
@@ -26,12 +28,15 @@ struct Line {
   double dead_plf = 0, live_plf = 0, snow_plf = 0;
 };
 
-std::map<std::string, Line> lines_of(const Model& model, Case which) {
-  std::map<std::string, Line> out;
+// In the document's order: names decide nothing.
+std::vector<std::pair<std::string, Line>> lines_of(const Model& model, Case which) {
+  std::vector<std::pair<std::string, Line>> out;
   const auto take = [&](const std::vector<PlanLoad>& loads) {
     for (const auto& load : loads) {
       if (!load.wall || !load.on_deck || load.onto >= 0) continue;
-      auto& line = out[load.wall_id];
+      auto at = std::find_if(out.begin(), out.end(), [&](const auto& entry) { return entry.first == load.wall_id; });
+      if (at == out.end()) at = out.insert(out.end(), {load.wall_id, Line{}});
+      auto& line = at->second;
       line.from = load.from;
       line.to = load.to;
       const double plf = load.lb / std::max(1e-6, distance_in(load.from, load.to) / 12);

@@ -19,7 +19,10 @@ bool same(const Check& a, const Check& b) { return a.state == b.state && std::fa
 std::vector<Check> merged(const std::vector<Check>& low, const std::vector<Check>& high) {
   std::vector<Check> out;
   for (const auto& check : high) {
-    const auto twin = std::find_if(low.begin(), low.end(), [&](const Check& other) { return other.id == check.id; });
+    // A member may bear the deck's name: the id alone does not tell them apart.
+    const auto twin = std::find_if(low.begin(), low.end(), [&](const Check& other) {
+      return other.id == check.id && other.member == check.member && (other.kind.rfind("deck_", 0) == 0) == (check.kind.rfind("deck_", 0) == 0);
+    });
     if (twin != low.end() && same(*twin, check)) {
       out.push_back(check);
       continue;

@@ -186,7 +186,8 @@ void check_rests(const Model& model, const Member& member, const MemberForces& f
   }
   // Both ways of running over a rest: the worse figure of each check is the one that stands.
   for (auto& check : own.checks) {
-    const auto same = std::find_if(out.checks.begin(), out.checks.end(), [&](const Check& other) { return other.id == check.id; });
+    const auto same =
+        std::find_if(out.checks.begin(), out.checks.end(), [&](const Check& other) { return other.id == check.id && other.member == check.member; });
     if (same == out.checks.end()) {
       add(out, std::move(check));
     } else if (check.ratio > same->ratio) {

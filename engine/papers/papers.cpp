@@ -18,7 +18,7 @@ std::vector<Kind> kinds(const Findings& findings) {
           {"price-sheet", findings.price.has_value(), price_sheet},
           {"framing-sheet", findings.floor.has_value(), framing_sheet},
           {"crew-sheet", findings.cut_back.has_value(), crew_sheet},
-          {"change-order", true, change_order},
+          {"change-order", findings.cut_back.has_value(), change_order},
           {"inspection-sheet", findings.floor.has_value(), inspection_sheet},
           {"drying-log", findings.drying.has_value(), drying_log},
           {"flood-test", findings.shower && findings.shower->pan && findings.shower->flood_test, flood_test_sheet},

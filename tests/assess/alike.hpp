@@ -10,6 +10,7 @@
 #include <functional>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <set>
 #include <string>
 
 #include "../support/drawings.hpp"
@@ -30,6 +31,7 @@ class Alike {
     for (auto* json : {&a, &b}) {
       (*json)["survey"].erase("grid");
       if ((*json)["survey"].contains("layers")) (*json)["survey"].erase("layers");
+      if (json->contains("shower")) forget_order((*json)["shower"]);
     }
     walk(a, b, "findings");
   }
@@ -42,12 +44,35 @@ class Alike {
   static bool near(double a, double b) { return std::fabs(a - b) <= 1e-6 * std::max({1.0, std::fabs(a), std::fabs(b)}); }
   static bool is_point(const doc::Json& json) { return json.is_array() && json.size() == 2 && json[0].is_number() && json[1].is_number(); }
   static bool is_ring(const doc::Json& json) { return json.is_array() && json.size() > 2 && std::all_of(json.begin(), json.end(), is_point); }
+  // A pan's planes and lines are listed round its outline, which a mirror image runs the other way, and a
+  // whole tile's corner is the drawing's: heights, falls and volumes are compared, these lists are not.
+  static void forget_order(doc::Json& shower) {
+    if (shower.contains("pan") && shower["pan"].is_object()) {
+      for (const char* list : {"planes", "valleys_in", "heights"}) shower["pan"].erase(list);
+      if (shower["pan"].contains("contours"))
+        for (auto& contour : shower["pan"]["contours"]) contour.erase("lines_in");
+    }
+    shower.erase("entry_in");
+    if (shower.contains("wet_area") && shower["wet_area"].is_object()) shower["wet_area"].erase("band_in");
+    if (shower.contains("tile_layouts"))
+      for (auto& layout : shower["tile_layouts"]) layout.erase("start_in");
+  }
+  static bool is_place(const std::string& key) {
+    static const std::set<std::string> places = {"at_in",         "from_in",     "to_in",       "origin_in",    "start_in",     "probes_in[]",   "path_in[]",
+                                                 "drain_from_in", "drain_to_in", "band_in[][]", "entry_in[][]", "lines_in[][]", "valleys_in[][]"};
+    return places.count(key) > 0;
+  }
   static bool counts_planks(const std::string& key) { return key == "plank"; }
   std::string named(const std::string& name) const {
     const auto found = names_.find(name);
     if (found != names_.end()) return found->second;
     if (name.rfind("wall:", 0) == 0) return "wall:" + named(name.substr(5));
     return name;
+  }
+
+  void directions(const doc::Json& a, const doc::Json& b, const std::string& at) {
+    const Point from = drawing_.of({0, 0}), to = drawing_.of({a[0], a[1]});
+    if (!near(to.x_in - from.x_in, b[0]) || !near(to.y_in - from.y_in, b[1])) differ(at, a.dump() + " against " + b.dump());
   }
 
   void points(const doc::Json& a, const doc::Json& b, const std::string& at) {
@@ -66,8 +91,8 @@ class Alike {
 
   void walk(const doc::Json& a, const doc::Json& b, const std::string& at, const std::string& key = {}) {
     if (a.type() != b.type() && !(a.is_number() && b.is_number())) return differ(at, a.dump().substr(0, 80) + " against " + b.dump().substr(0, 80));
-    if (is_point(a) && is_point(b) && (key == "at_in" || key == "from_in" || key == "to_in" || key == "origin_in" || key == "probes_in[]"))
-      return points(doc::Json::array({a}), doc::Json::array({b}), at);
+    if (is_point(a) && is_point(b) && key == "falls_toward") return directions(a, b, at);
+    if (is_point(a) && is_point(b) && is_place(key)) return points(doc::Json::array({a}), doc::Json::array({b}), at);
     if (is_ring(a) && is_ring(b)) return points(a, b, at);
     if (a.is_object()) {
       if (a.size() != b.size()) return differ(at, a.dump().substr(0, 120) + " against " + b.dump().substr(0, 120));

@@ -54,7 +54,7 @@ void kill_at_random(bool postgres, int wanted) {
       write_until_killed(place, ends[1]);
     }
     close(ends[1]);
-    usleep(static_cast<useconds_t>(30000 + random.below(250000)));
+    usleep(static_cast<useconds_t>(15000 + random.below(60000 * (1 + static_cast<std::uint64_t>(kills) % 5))));  // soon and late, on fast and slow machines
     kill(child, SIGKILL);
     Ack ack;
     while (::read(ends[0], &ack, sizeof ack) == static_cast<ssize_t>(sizeof ack)) {

@@ -13,7 +13,7 @@ TEST(Csv, FieldsAreQuotedAndNoTextIsTakenForAFormula) {
   found.lines = {{"a", "=cmd(), \"x\"", 2, "sf", "how", "put_back", 1.5, {}}};
   const auto text = take_off_csv(found);
   EXPECT_NE(text.find("\"'=cmd(), \"\"x\"\"\""), std::string::npos) << text;
-  EXPECT_NE(text.find(",2,sf,1.5,3,how\r\n"), std::string::npos) << text;
+  EXPECT_NE(text.find(",2.00,sf,1.50,3.00,how\r\n"), std::string::npos) << text;
 }
 
 TEST(ChangeOrder, SaysWhatWasFoundAddedTakenAwayAndTheDays) {

@@ -59,6 +59,9 @@ inline Job drawn_so(Job job, const Drawing& drawing) {
     if (job.shower->drain)
       for (auto* p : {&job.shower->drain->at_in, &job.shower->drain->from_in, &job.shower->drain->to_in})
         if (*p) move(**p);
+    if (job.shower->drain_run)
+      for (auto* p : {&job.shower->drain_run->vent_in, &job.shower->drain_run->stack_in})
+        if (*p) move(**p);
   }
   if (job.drying)
     for (DryingReading& reading : job.drying->readings)
