@@ -73,8 +73,8 @@ struct Hazards {
   std::vector<Protection> protection;
   std::vector<std::string> contaminated_layers;  // porous layers wetted by category 2 or 3 water: they go whatever their strength
   std::vector<MetGate> met;
-  Due due;  // before what the survey asks for next, or, when it stops, before work starts
-  std::vector<std::string> presumed_layers;      // taken as holding asbestos: not pierced before a laboratory has cleared them
+  Due due;                                   // before what the survey asks for next, or, when it stops, before work starts
+  std::vector<std::string> presumed_layers;  // taken as holding asbestos: not pierced before a laboratory has cleared them
 };
 BOOST_DESCRIBE_STRUCT(Hazards, (), (gates, protection, contaminated_layers, met, due, presumed_layers))
 

@@ -114,7 +114,8 @@ Paper inspection_sheet(const Job& job, const Findings& findings) {
                "at most " + figure(layer.limit_percent) + " percent", reasons.number_of(layer.reason));
   if (findings.hazards)
     for (const auto& gate : findings.hazards->gates)
-      if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing) add_item(table, gate.text, gate.who, reasons.number_of(gate.reason));
+      if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing)
+        add_item(table, gate.text, gate.who, reasons.number_of(gate.reason));
   add_item(table, "Nothing covered before sign-off", "signed card");
   sheet.table(table);
   sheet.caution_box({});

@@ -8,9 +8,9 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "plan/plan.hpp"
 #include "price/costs.hpp"
 #include "price/weighted.hpp"
-#include "plan/plan.hpp"
 #include "simulator/leak.hpp"
 
 namespace awlmark::price {

@@ -53,7 +53,8 @@ Drawing drying_chart(const drying::DryingLayer& layer, const std::string& name) 
   canvas.line({kLeft_pt, y(least)}, {kWidth_pt - 8, y(least)}, "dl");
   for (double percent = std::ceil(least / 4) * 4; percent < most; percent += 4) canvas.words_at({kLeft_pt - 14, y(percent)}, format_number(percent, 0));
   const double step = std::max(1.0, std::ceil((last - first) / 6));
-  for (double d = first; d <= last + 0.5; d += step) canvas.words_at({std::min(x(d), kWidth_pt - 22), kHeight_pt - 8}, awlmark::date_of(static_cast<long>(d)).substr(5));
+  for (double d = first; d <= last + 0.5; d += step)
+    canvas.words_at({std::min(x(d), kWidth_pt - 22), kHeight_pt - 8}, awlmark::date_of(static_cast<long>(d)).substr(5));
   for (const auto& reading : layer.readings)
     if (const auto d = day(reading.time)) canvas.circle({x(*d), y(reading.corrected_percent)}, 3, "sfull");
   return {canvas.svg(), canvas.scale(), canvas.space().labels(), canvas.notes()};
