@@ -155,7 +155,7 @@ std::vector<Soaked> soak(const Soaking& plan, Random& random) {
   for (auto& value : holds) value = 0.01 * std::min(det_exp(0.8 * value), 8.0);
   const int wet_steps = static_cast<int>(plan.wet_days / kStep_days);
   const int all_steps = wet_steps + static_cast<int>(plan.dry_days / kStep_days);
-  const int steps_a_day = static_cast<int>(1 / kStep_days + 0.5);
+  const int steps_a_day = static_cast<int>(std::lround(1 / kStep_days));
   std::vector<double> runs_today(plan.inflows.size(), 0.0);
   for (int step = 0; step < all_steps; ++step) {
     if (step < wet_steps) {

@@ -32,7 +32,7 @@ export async function phone({ browser, server, check, assert }) {
   await check('phone: the demo opens as a copy and draws its field; where nobody looked is fog', async () => {
     await visitor.demo();
     assert.match(await page.locator('h1').innerText(), /invented/i);
-    const bad = await visitor.coloursOf(78, 70);
+    const bad = await visitor.coloursOf(96, 72); // beside the marks and their chips
     const fog = await visitor.coloursOf(14, 30);
     const looked = await visitor.coloursOf(48, 53);
     const apart = (a, b) => Math.hypot(...a.map((value, k) => value - b[k]));
