@@ -121,7 +121,10 @@ Model with_joists(const OptionPlan& plan, const Site& site, const Gap& gap, cons
 bool passes(const Model& model) {
   // What is bought anyway is sized for the most that a wall may bring.
   const auto checks = check_members(model, load_paths(model, model.open_walls.empty() ? Case::known : Case::high)).checks;
-  return std::none_of(checks.begin(), checks.end(), [](const Check& check) { return check.member.compare(0, 3, "bay") == 0 && failing(check); });
+  const auto in_bay = [&](const Check& check) {
+    return std::any_of(model.members.begin(), model.members.end(), [&](const Member& member) { return member.in_bay && member.id == check.member; });
+  };
+  return std::none_of(checks.begin(), checks.end(), [&](const Check& check) { return failing(check) && in_bay(check); });
 }
 
 double joist_spacing_in(const Model& model) {

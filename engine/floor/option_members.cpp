@@ -266,12 +266,14 @@ void add_joists(OptionPlan& plan, const Site& site) {
     trial.deck.degrees = site.found.deck.degrees + 90;
     // What is bought anyway is sized for the most that a wall may bring.
     const auto checks = check_members(trial, load_paths(trial, trial.open_walls.empty() ? Case::known : Case::high));
-    const bool good =
-        std::none_of(checks.checks.begin(), checks.checks.end(), [](const Check& check) { return check.member.compare(0, 3, "new") == 0 && failing(check); });
+    const auto added = trial.members.begin() + static_cast<std::ptrdiff_t>(plan.model.members.size());
+    const bool good = std::none_of(checks.checks.begin(), checks.checks.end(), [&](const Check& check) {
+      return failing(check) && std::any_of(added, trial.members.end(), [&](const Member& member) { return member.id == check.member; });
+    });
     if (!good && pick + 1 < 4) continue;
     std::size_t count = 0;
-    for (const auto& member : trial.members) {
-      if (!member.new_wood || member.id.compare(0, 3, "new") != 0) continue;
+    for (auto it = added; it != trial.members.end(); ++it) {
+      const Member& member = *it;
       ++count;
       const double cut = member.length_in();
       plan.option.framing.push_back(line_of(member, "added_joist", section, "hung between supports, " + format_inches(cut) + " long"));
