@@ -84,37 +84,4 @@ Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack
   return out;
 }
 
-std::vector<MemberRepair> repair_table(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back) {
-  const Model model = build_model(job, survey, cut_back);
-  const Site site = site_of(job, model, cut_back, 0);
-  std::vector<MemberRepair> out;
-  for (std::size_t i = 0; i < model.members.size(); ++i) {
-    for (const MemberState state : {MemberState::sound, MemberState::soft, MemberState::gone}) {
-      MemberRepair repair;
-      repair.member = model.members[i].id;
-      repair.state = state;
-      OptionPlan plan;
-      plan.model = model;
-      Member member = model.members[i];
-      const double depth = sold_depth_in(member.section.d_in);
-      if (state == MemberState::gone) {
-        // In kind, of what is sold.
-        const int plies = std::max(1, static_cast<int>(std::floor(member.section.b_in / 1.5 + 0.34)));
-        member.section = member.role == SupportRole::girder && plies == 2 && member.section.plies == 1 ? mechanics::rectangle(3.5, depth)
-                                                                                                       : mechanics::rectangle(1.5 * plies, depth, plies);
-        price_member(plan, site, member);
-      } else if (state == MemberState::soft) {
-        member.sister = mechanics::rectangle(1.5, depth, 1);
-        price_sister(plan, site, member);
-      }
-      repair.goods = plan.option.goods;
-      repair.labour = plan.option.labour;
-      repair.hours = plan.option.hours;
-      repair.cost = plan.material_cost + plan.option.hours.likely * site.labour_per_hour;
-      out.push_back(std::move(repair));
-    }
-  }
-  return out;
-}
-
 }  // namespace awlmark::floor

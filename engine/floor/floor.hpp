@@ -196,19 +196,4 @@ BOOST_DESCRIBE_STRUCT(Floor, (), (as_found, framing, while_open, options, holds,
 
 Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back);
 
-// The repair that floor would choose for each state of a member, so that a draw in which opening up finds
-// it soft or gone costs what the plan would have cost; nothing is solved. Soft: cut out and sistered.
-// Gone: replaced in kind. Sound: nothing.
-enum class MemberState { sound, soft, gone };
-BOOST_DESCRIBE_ENUM(MemberState, sound, soft, gone)
-struct MemberRepair {
-  std::string member;
-  MemberState state = MemberState::sound;
-  std::vector<goods::Good> goods;
-  std::vector<Labour> labour;
-  Hours hours;
-  double cost = 0;
-};
-std::vector<MemberRepair> repair_table(const Job& job, const survey::Survey& survey, const cutback::CutBack& cut_back);
-
 }  // namespace awlmark::floor

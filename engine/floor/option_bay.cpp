@@ -67,16 +67,6 @@ double bay_dead_psf(const OptionPlan& plan, const Site& site, double panel_in) {
          panel_in * tables::material_facts("plywood").weight_psf_per_in + site.ceiling_psf;
 }
 
-plan::Rest hung(const Model& model, std::size_t carrier, double along_in, Point at) {
-  plan::Rest rest;
-  rest.along_in = along_in;
-  rest.on = RestOn::hanger;
-  rest.bearing_known = true;
-  rest.carrier = plan::MemberIx{static_cast<int>(carrier)};
-  rest.along_carrier_in = along_segment_in(at, model.members[carrier].from, model.members[carrier].to);
-  return rest;
-}
-
 // Bay joists of one size between the two supports, across the shower; the model with them in it.
 Model with_joists(const OptionPlan& plan, const Site& site, const Gap& gap, const char* size, double spacing_in, double panel_in) {
   Model trial = plan.model;
@@ -110,7 +100,7 @@ Model with_joists(const OptionPlan& plan, const Site& site, const Gap& gap, cons
     const double from = hits[0].at_in + trial.members[hits[0].member].section.b_in / 2, to = hits[1].at_in - trial.members[hits[1].member].section.b_in / 2;
     joist.from = {p.x_in + u.x_in * from, p.y_in + u.y_in * from};
     joist.to = {p.x_in + u.x_in * to, p.y_in + u.y_in * to};
-    joist.rests = {hung(trial, hits[0].member, 0, joist.from), hung(trial, hits[1].member, to - from, joist.to)};
+    joist.rests = {hung_at(trial, hits[0].member, 0, joist.from), hung_at(trial, hits[1].member, to - from, joist.to)};
     bay.supports.push_back(trial.members.size());
     trial.members.push_back(joist);
   }

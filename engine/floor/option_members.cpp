@@ -105,6 +105,16 @@ std::vector<std::size_t> members_to_treat(OptionPlan& plan, const Site& site, bo
   return out;
 }
 
+plan::Rest hung_at(const Model& model, std::size_t carrier, double along_in, Point at) {
+  plan::Rest rest;
+  rest.along_in = along_in;
+  rest.on = RestOn::hanger;
+  rest.bearing_known = true;
+  rest.carrier = plan::MemberIx{static_cast<int>(carrier)};
+  rest.along_carrier_in = along_segment_in(at, model.members[carrier].from, model.members[carrier].to);
+  return rest;
+}
+
 void price_member(OptionPlan& plan, const Site& site, const Member& member) {
   const bool girder = member.role == SupportRole::girder;
   buy_lumber(plan, site, girder ? goods::Kind::girder : goods::Kind::joist,

@@ -73,6 +73,8 @@ void buy_lumber(OptionPlan& plan, const Site& site, goods::Kind kind, const std:
                 goods::Growth grows);
 // A step that members share is said once, with all their names.
 void say_for_member(std::vector<std::string>& steps, const std::string& id, const std::string& head, const std::string& tail);
+// A rest in a hanger on another member, at `at` on the plan.
+plan::Rest hung_at(const Model& model, std::size_t carrier, double along_in, Point at);
 // Dressed depth of the deepest board sold that is not deeper than `d_in`.
 double sold_depth_in(double d_in);
 

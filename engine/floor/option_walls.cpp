@@ -29,16 +29,6 @@ Point on(const PlanLoad& wall, double along_in) {
   return {wall.from.x_in + (wall.to.x_in - wall.from.x_in) * along_in / length, wall.from.y_in + (wall.to.y_in - wall.from.y_in) * along_in / length};
 }
 
-plan::Rest hung_at(const Model& model, std::size_t carrier, double along_in, Point at) {
-  plan::Rest rest;
-  rest.along_in = along_in;
-  rest.on = RestOn::hanger;
-  rest.bearing_known = true;
-  rest.carrier = plan::MemberIx{static_cast<int>(carrier)};
-  rest.along_carrier_in = along_segment_in(at, model.members[carrier].from, model.members[carrier].to);
-  return rest;
-}
-
 // A joist in every bay that the wall crosses, from face to face of the supports.
 std::vector<WallBay> set_joists(Model& model, const PlanLoad& wall) {
   std::vector<WallBay> out;

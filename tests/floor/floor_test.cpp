@@ -15,6 +15,7 @@
 #include "floor/limits.hpp"
 #include "floor/paths.hpp"
 #include "floor/while_open.hpp"
+#include "members.hpp"
 #include "support/property.hpp"
 
 namespace awlmark::floor {
@@ -28,18 +29,7 @@ Layer layer_of(const std::string& id, Material material, std::optional<double> t
   return layer;
 }
 
-Support support_of(const std::string& id, SupportRole role, Point from, Point to, const std::string& size, std::vector<double> rests) {
-  Support support;
-  support.id = id;
-  support.role = role;
-  support.from_in = from;
-  support.to_in = to;
-  support.size = section_of(size);
-  support.species = Species::douglas_fir_larch;
-  support.grade = Grade::no_2;
-  support.rests_at_in = rests;
-  return support;
-}
+using awlmark::testing::support_of;
 
 Mark awl(const std::string& id, const std::string& support, double along_in, Reading reads, double depth_in) {
   Mark mark;

@@ -13,6 +13,7 @@
 #include "floor/build.hpp"
 #include "floor/layout.hpp"
 #include "mechanics/cuts.hpp"
+#include "members.hpp"
 #include "support/outside.hpp"
 
 namespace awlmark::floor {
@@ -120,20 +121,9 @@ class Frame {
 };
 
 // ---- Floors: boards along x over members along y.
-Support member(const std::string& id, SupportRole role, Point from, Point to, const std::string& size, std::vector<double> rests) {
-  Support support;
-  support.id = id;
-  support.role = role;
-  support.from_in = from;
-  support.to_in = to;
-  support.size = section_of(size);
-  support.species = Species::douglas_fir_larch;
-  support.grade = Grade::no_2;
-  support.rests_at_in = std::move(rests);
-  return support;
-}
+using awlmark::testing::support_of;
 Support joist(const std::string& id, double x, double y0, double y1, std::vector<double> rests) {
-  return member(id, SupportRole::joist, {x, y0}, {x, y1}, "2x10", std::move(rests));
+  return support_of(id, SupportRole::joist, {x, y0}, {x, y1}, "2x10", std::move(rests));
 }
 Job base(double wide, double deep) {
   Job job;
@@ -181,7 +171,7 @@ TEST(Paths, TwoATailOnAHeaderOnTrimmers) {
   for (int i = 0; i < 6; ++i) job.supports.push_back(joist("j" + std::to_string(i), 8 + 16 * i, 0, 144, {0, 144}));
   job.supports[2].to_in = {40, 90};
   job.supports[2].rests_at_in = {0, 90};
-  job.supports.push_back(member("header", SupportRole::joist, {24, 90}, {56, 90}, "2x10", {0, 32}));
+  job.supports.push_back(support_of("header", SupportRole::joist, {24, 90}, {56, 90}, "2x10", {0, 32}));
   const auto model = build_model(job, {}, {});
   const auto paths = load_paths(model, Case::known);
   ASSERT_TRUE(model.members[2].rests[1].carrier.known());
@@ -219,7 +209,7 @@ TEST(Paths, ThreeJoistsOverAGirderOnPosts) {
     rest.over = OverRest::continuous;
     support.rests = {rest};
   }
-  job.supports.push_back(member("g", SupportRole::girder, {0, 64}, {96, 64}, "4x10", {0, 48, 96}));
+  job.supports.push_back(support_of("g", SupportRole::girder, {0, 64}, {96, 64}, "4x10", {0, 48, 96}));
   const auto model = build_model(job, {}, {});
   const auto paths = load_paths(model, Case::known);
   Frame frame;
@@ -264,8 +254,8 @@ TEST(Paths, FiveHeadersTrimmersAndAGirderInOneChain) {
   job.supports[2].to_in = job.supports[3].to_in = {40, 60};
   job.supports[3].to_in.x_in = 56;
   job.supports[2].rests_at_in = job.supports[3].rests_at_in = {0, 60};
-  job.supports.push_back(member("header", SupportRole::joist, {24, 60}, {72, 60}, "2x10", {0, 48}));
-  job.supports.push_back(member("g", SupportRole::girder, {0, 144}, {96, 144}, "4x10", {0, 96}));
+  job.supports.push_back(support_of("header", SupportRole::joist, {24, 60}, {72, 60}, "2x10", {0, 48}));
+  job.supports.push_back(support_of("g", SupportRole::girder, {0, 144}, {96, 144}, "4x10", {0, 96}));
   const auto model = build_model(job, {}, {});
   const auto paths = load_paths(model, Case::known);
   Frame frame;
@@ -296,7 +286,7 @@ TEST(Paths, SixASplicedGirderIsTwoBeams) {
   for (const bool splice : {true, false}) {
     auto job = base(100, 96);
     for (const double x : {2.0, 50.0, 98.0}) {
-      auto girder = member("g" + std::to_string(static_cast<int>(x)), SupportRole::girder, {x, 0}, {x, 96}, "4x10", {0, 48, 96});
+      auto girder = support_of("g" + std::to_string(static_cast<int>(x)), SupportRole::girder, {x, 0}, {x, 96}, "4x10", {0, 48, 96});
       SupportRest rest;
       rest.at_in = 48;
       rest.over = splice ? OverRest::splice : OverRest::continuous;
@@ -322,7 +312,7 @@ TEST(Paths, SixASplicedGirderIsTwoBeams) {
 TEST(Paths, SevenAWallAtARestBendsNothingAndLoadsThePost) {
   auto job = base(96, 160);
   for (int i = 0; i < 6; ++i) job.supports.push_back(joist("j" + std::to_string(i), 8 + 16 * i, 0, 160, {0, 80, 160}));
-  auto girder = member("g", SupportRole::girder, {0, 80}, {96, 80}, "4x10", {0, 96});
+  auto girder = support_of("g", SupportRole::girder, {0, 80}, {96, 80}, "4x10", {0, 96});
   job.supports.push_back(girder);
   const auto before = load_paths(build_model(job, {}, {}), Case::known);
   Wall wall;
@@ -351,10 +341,10 @@ TEST(Paths, EightJoistsHungBetweenGirdersLoadThem) {
   auto job = base(96, 96);
   job.layers[0].runs = Runs{90};
   for (const double x : {0.0, 48.0, 96.0})
-    job.supports.push_back(member("g" + std::to_string(static_cast<int>(x)), SupportRole::girder, {x, 0}, {x, 96}, "4x10", {0, 96}));
+    job.supports.push_back(support_of("g" + std::to_string(static_cast<int>(x)), SupportRole::girder, {x, 0}, {x, 96}, "4x10", {0, 96}));
   for (int bay = 0; bay < 2; ++bay)
     for (int k = 0; k < 6; ++k) {
-      auto hung = member("h" + std::to_string(6 * bay + k), SupportRole::joist, {48.0 * bay, 8.0 + 16 * k}, {48.0 * bay + 48, 8.0 + 16 * k}, "2x6", {});
+      auto hung = support_of("h" + std::to_string(6 * bay + k), SupportRole::joist, {48.0 * bay, 8.0 + 16 * k}, {48.0 * bay + 48, 8.0 + 16 * k}, "2x6", {});
       for (const double at : {0.0, 48.0}) {
         SupportRest rest;
         rest.at_in = at;
@@ -391,7 +381,7 @@ TEST(Paths, AWholeFloorByCalculiX) {
   auto job = base(128, 120);
   for (int i = 0; i < 8; ++i) job.supports.push_back(joist("j" + std::to_string(i), 8 + 16 * i, -12, 132, {12, 132}));
   for (const double y : {0.0, 120.0}) {
-    auto girder = member("g" + std::to_string(static_cast<int>(y)), SupportRole::girder, {0, y}, {128, y}, "4x10", {0, 64, 128});
+    auto girder = support_of("g" + std::to_string(static_cast<int>(y)), SupportRole::girder, {0, y}, {128, y}, "4x10", {0, 64, 128});
     SupportRest rest;
     rest.at_in = 64;
     rest.over = OverRest::continuous;
@@ -445,8 +435,8 @@ TEST(Paths, AFreeEndCarriesNothing) {
 
 TEST(Paths, ARingOfMembersHoldsNothing) {
   auto job = base(100, 100);
-  job.supports = {member("a", SupportRole::joist, {10, 30}, {72, 30}, "2x10", {62}), member("b", SupportRole::joist, {70, 10}, {70, 72}, "2x10", {62}),
-                  member("c", SupportRole::joist, {90, 70}, {28, 70}, "2x10", {62}), member("d", SupportRole::joist, {30, 90}, {30, 28}, "2x10", {62})};
+  job.supports = {support_of("a", SupportRole::joist, {10, 30}, {72, 30}, "2x10", {62}), support_of("b", SupportRole::joist, {70, 10}, {70, 72}, "2x10", {62}),
+                  support_of("c", SupportRole::joist, {90, 70}, {28, 70}, "2x10", {62}), support_of("d", SupportRole::joist, {30, 90}, {30, 28}, "2x10", {62})};
   // Each names the next one as what it rests on, at both ends.
   for (std::size_t i = 0; i < 4; ++i) {
     job.supports[i].rests_at_in.clear();

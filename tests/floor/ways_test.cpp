@@ -7,22 +7,12 @@
 #include "floor/as_found.hpp"
 #include "floor/build.hpp"
 #include "floor/floor.hpp"
+#include "members.hpp"
 
 namespace awlmark::floor {
 namespace {
 
-Support member(const std::string& id, SupportRole role, Point from, Point to, const std::string& size, std::vector<double> rests) {
-  Support support;
-  support.id = id;
-  support.role = role;
-  support.from_in = from;
-  support.to_in = to;
-  support.size = section_of(size);
-  support.species = Species::douglas_fir_larch;
-  support.grade = Grade::no_2;
-  support.rests_at_in = std::move(rests);
-  return support;
-}
+using awlmark::testing::support_of;
 
 Layer layer(const std::string& id, Material material, double thickness_in) {
   Layer one;
@@ -42,7 +32,7 @@ Job joists(Finish finish) {
   job.room.outline_in = rectangle(0, 0, 128, 144);
   job.layers = {layer("deck", Material::plywood, 0.75)};
   for (int i = 0; i < 8; ++i)
-    job.supports.push_back(member("j" + std::to_string(i + 1), SupportRole::joist, {8 + 16.0 * i, 0}, {8 + 16.0 * i, 144}, "2x10", {0, 144}));
+    job.supports.push_back(support_of("j" + std::to_string(i + 1), SupportRole::joist, {8 + 16.0 * i, 0}, {8 + 16.0 * i, 144}, "2x10", {0, 144}));
   Rebuild rebuild;
   rebuild.finish = finish;
   job.rebuild = rebuild;
@@ -59,7 +49,7 @@ Job girders(Finish finish) {
   job.layers = {deck};
   int number = 0;
   for (const double x : {-6.0, 42.0, 90.0, 138.0}) {
-    auto girder = member("g" + std::to_string(++number), SupportRole::girder, {x, -36}, {x, 132}, "4x10", {0, 84, 168});
+    auto girder = support_of("g" + std::to_string(++number), SupportRole::girder, {x, -36}, {x, 132}, "4x10", {0, 84, 168});
     girder.post_size = section_of("4x4");
     girder.post_length_in = 30;
     job.supports.push_back(girder);
@@ -328,17 +318,6 @@ TEST(Ways, ASisterBearsOnlyWhereThePostIsWideEnough) {
   EXPECT_FALSE(bearing(narrow).ok);
   member.rests[1].cap_in = 6.5;
   EXPECT_TRUE(bearing(narrow).ok);
-}
-
-TEST(Ways, TheRepairTableIsCheapAndOrdered) {
-  const auto table = repair_table(joists(Finish::sheet_vinyl), {}, {});
-  ASSERT_EQ(table.size(), 24u);
-  for (std::size_t i = 0; i < table.size(); i += 3) {
-    EXPECT_EQ(table[i].cost, 0);
-    EXPECT_GT(table[i + 1].cost, 0);
-    EXPECT_GT(table[i + 2].cost, table[i + 1].cost);
-    EXPECT_FALSE(table[i + 1].goods.empty());
-  }
 }
 
 }  // namespace
