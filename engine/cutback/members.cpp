@@ -5,12 +5,12 @@
 
 #include "base/length.hpp"
 #include "cutback/report.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::cutback {
 namespace {
 
-constexpr double kUsualDepth_in = 7.25;  // a 2x8, when the size is not known
-constexpr double kOneSpot_in = 24;       // readings closer than this, with no sound one between, are one place
+constexpr double kOneSpot_in = 24;  // readings closer than this, with no sound one between, are one place
 
 struct Stations {
   std::vector<double> along_in;
@@ -39,7 +39,7 @@ Stations stations_of(const survey::Result& survey, const std::string& id) {
   return stations;
 }
 
-double depth_of(const Support& support) { return support.size && support.size->d_in > 0 ? support.size->d_in : kUsualDepth_in; }
+double depth_of(const Support& support) { return support.size && support.size->d_in > 0 ? support.size->d_in : tables::usual().member_depth_in; }
 
 bool decayed(const Mark& mark) { return mark.tool == Tool::awl && (mark.reads == Reading::soft || mark.reads == Reading::gone); }
 

@@ -5,6 +5,7 @@
 
 #include "base/random.hpp"
 #include "base/special.hpp"
+#include "tables/materials.hpp"
 #include "tables/table.hpp"
 
 namespace awlmark::drying {
@@ -17,7 +18,7 @@ constexpr double kEquilibriumSpread = 1.0;  // points: sorption and desorption, 
 
 double meter_sd(double percent) {
   static const double below = tables::table("closing_rules.csv").find("id", "meter_sd")->number("value");
-  return percent <= kFibreSaturation_percent ? below : below + 0.25 * (percent - kFibreSaturation_percent);
+  return percent <= tables::fibre_saturation_percent() ? below : below + 0.25 * (percent - tables::fibre_saturation_percent());
 }
 
 AirState air_at(const Question& q, double day) {

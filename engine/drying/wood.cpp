@@ -5,6 +5,7 @@
 
 #include "base/special.hpp"
 #include "drying/air.hpp"
+#include "tables/materials.hpp"
 
 namespace awlmark::drying {
 namespace {
@@ -59,8 +60,8 @@ Climate climate(const AirState& air, double specific_gravity) {
   return out;
 }
 
-DryingSlab::DryingSlab(const Slab& slab, double mc_percent) : slab_(slab), free_(std::max(0.0, mc_percent - kFibreSaturation_percent)) {
-  cells_.fill(std::min(mc_percent, kFibreSaturation_percent));
+DryingSlab::DryingSlab(const Slab& slab, double mc_percent) : slab_(slab), free_(std::max(0.0, mc_percent - tables::fibre_saturation_percent())) {
+  cells_.fill(std::min(mc_percent, tables::fibre_saturation_percent()));
 }
 
 double DryingSlab::mean_percent() const {

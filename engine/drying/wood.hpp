@@ -11,8 +11,6 @@
 
 namespace awlmark::drying {
 
-inline constexpr double kFibreSaturation_percent = 30;
-
 // cm2/s; temp_f 20 to 160, mc 0 to 30, specific gravity (ovendry) 0.25 to 0.9.
 double bound_water_diffusivity_cm2_s(double temp_f, double mc_percent);
 double transverse_diffusivity_cm2_s(double temp_f, double mc_percent, double specific_gravity);

@@ -14,11 +14,11 @@
 #include "floor/option_plan.hpp"
 #include "floor/paths.hpp"
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::floor {
 namespace {
 
-constexpr double kWaste = 1.1;
 constexpr double kBed_in = 2;  // mean depth of the mortar bed
 constexpr double kJoistSpacing_in = 24.5;
 
@@ -264,8 +264,9 @@ bool drop_bay(OptionPlan& plan, const Site& site) {
   const auto* panel = wide ? frame_gap(plan, site, gap, recess) : rip_joists(plan, site, recess);
   if (!panel) return false;
   add_good(plan, site,
-           goods::panels(goods::Kind::deck_panel, "plywood " + panel->category + " in., dropped bay", panel->category_in, panel->rating, area_sf * kWaste));
-  add_good(plan, site, goods::fasteners(area_sf * kWaste));
+           goods::panels(goods::Kind::deck_panel, "plywood " + panel->category + " in., dropped bay", panel->category_in, panel->rating,
+                         area_sf * (1 + tables::usual().waste_share)));
+  add_good(plan, site, goods::fasteners(area_sf * (1 + tables::usual().waste_share)));
   add_hours(plan, "dropped_bay", std::max(1.0, std::ceil(area_sf / 8)));
   plan.option.takes_out.push_back({site.found.deck.layer, false, {outline}});
   DeckPart part;

@@ -11,11 +11,10 @@
 #include "floor/layout.hpp"
 #include "floor/option_plan.hpp"
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::floor {
 namespace {
-
-constexpr double kWaste = 1.1;
 
 double room_sf(const Site& site) { return area_in2(site.found.room) / 144; }
 
@@ -118,8 +117,8 @@ void lay_overlay(OptionPlan& plan, const Site& site, const std::string& rating, 
       plan, site,
       goods::panels(goods::Kind::overlay,
                     (tile ? "underlayment plywood " : "plywood ") + row->category + " in., " + (tile ? "exterior glue" : "rated " + rating) + ", over the deck",
-                    row->category_in, grade, sf * kWaste));
-  add_good(plan, site, goods::fasteners(sf * kWaste));
+                    row->category_in, grade, sf * (1 + tables::usual().waste_share)));
+  add_good(plan, site, goods::fasteners(sf * (1 + tables::usual().waste_share)));
   add_hours(plan, "lay_panel", sf);
   plan.build_up_in += row->category_in;
   set_dead(plan, site, plan.deck_psf + row->category_in * tables::material_facts("plywood").weight_psf_per_in);
@@ -184,9 +183,10 @@ void mend_panels(OptionPlan& plan, const Site& site) {
   const double sf = cut_sf(site);
   if (!(sf > 0)) return;
   add_good(plan, site,
-           goods::panels(goods::Kind::deck_panel, deck.spoken + " " + format_inches(deck.thickness_in), deck.thickness_in, deck.panel_rating, sf * kWaste),
+           goods::panels(goods::Kind::deck_panel, deck.spoken + " " + format_inches(deck.thickness_in), deck.thickness_in, deck.panel_rating,
+                         sf * (1 + tables::usual().waste_share)),
            with_deck(site));
-  add_good(plan, site, goods::fasteners(sf * kWaste), with_deck(site));
+  add_good(plan, site, goods::fasteners(sf * (1 + tables::usual().waste_share)), with_deck(site));
   add_hours(plan, "take_up_panel", sf, with_deck(site));
   add_hours(plan, "lay_panel", sf, with_deck(site));
   plan.option.deck.push_back(part_of(deck.spoken + " " + format_inches(deck.thickness_in), deck.thickness_in, deck.degrees, cut_outlines(site)));
@@ -249,8 +249,8 @@ void lay_panels(OptionPlan& plan, const Site& site, const std::vector<std::strin
   plan.build_up_in = row->category_in;
   add_good(plan, site,
            goods::panels(goods::Kind::deck_panel, "tongue-and-groove plywood " + row->category + " in., rated " + row->rating, row->category_in, row->rating,
-                         sf * kWaste));
-  add_good(plan, site, goods::fasteners(sf * kWaste));
+                         sf * (1 + tables::usual().waste_share)));
+  add_good(plan, site, goods::fasteners(sf * (1 + tables::usual().waste_share)));
   add_hours(plan, site.found.deck.kind == DeckModel::Kind::planks ? "take_up_plank" : "take_up_panel", sf);
   add_hours(plan, "lay_panel", sf);
   const double spacing = widest_spacing_in(plan.model);

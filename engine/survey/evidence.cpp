@@ -3,18 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::survey {
 namespace {
 
 constexpr double kSameSpot_in = 1.0;  // two marks nearer than this are one spot
-// Readings from fibre saturation on only say "at least".
-double fibre_saturation_percent() {
-  static const double percent = tables::moisture_percent("fibre_saturation");
-  return percent;
-}
 double wet_where_none_percent() {
   static const double percent = tables::moisture_percent("wet_where_none");
   return percent;
@@ -142,10 +139,10 @@ class Reader {
     const MoistureReading mc = corrected_moisture(*mark.mc_percent, mark.wood_temp_f, wood.species, wood.material);
     seen.place.attribute = kWet;
     const double sd = with_aside(mc.sd_percent / kMoisturePerUnit_percent, aside_sd(mark));
-    if (mc.percent >= fibre_saturation_percent()) {
+    if (mc.percent >= tables::fibre_saturation_percent()) {
       if (*mark.mc_percent > 100)
         warn(i, ".mc_percent", "is " + format_number(*mark.mc_percent, 0) + " percent, past what a meter can tell", "it is read as: at least fibre saturation");
-      seen.fixed = Likelihood::above((fibre_saturation_percent() - wood.wet_limit_percent) / kMoisturePerUnit_percent, sd);
+      seen.fixed = Likelihood::above((tables::fibre_saturation_percent() - wood.wet_limit_percent) / kMoisturePerUnit_percent, sd);
     } else {
       seen.fixed = Likelihood::measured((mc.percent - wood.wet_limit_percent) / kMoisturePerUnit_percent, sd);
     }
@@ -261,31 +258,13 @@ Likelihood Observation::likelihood(double gap) const {
 }
 
 MoistureReading corrected_moisture(double shown_percent, std::optional<double> wood_temp_f, Species species, Material material) {
-  MoistureReading reading{shown_percent, 1.5};
-  // Pin meters are calibrated at 70 F and read about half a point low for each 10 F colder.
-  if (wood_temp_f) reading.percent += 0.05 * (70 - *wood_temp_f);
-  // Calibrated on Douglas-fir; other species from memory of meter makers' tables near 20 percent.
-  switch (species) {
-    case Species::douglas_fir_larch:
-      break;
-    case Species::hem_fir:
-      reading.percent += 0.5;
-      break;
-    case Species::spruce_pine_fir:
-      reading.percent += 0.5;
-      break;
-    case Species::southern_pine:
-      reading.percent += 1.0;
-      break;
-    case Species::redwood:
-      break;
-    case Species::unknown:
-      reading.sd_percent = 2.0;
-      break;
-  }
+  const auto figure = [](const std::string& id) { return tables::pin_meter(id.c_str()); };
+  MoistureReading reading{shown_percent, figure(species == Species::unknown ? "spread_unknown_points" : "spread_points")};
+  if (wood_temp_f) reading.percent += figure("points_per_f") * (figure("calibrated_at_f") - *wood_temp_f);
+  reading.percent += figure(doc::word_of(species));
   // Glue and chips mislead the pins.
   const bool board = material == Material::board || material == Material::plank_tg || material == Material::wall_plate;
-  if (!board) reading.sd_percent += 1.0;
+  if (!board) reading.sd_percent += figure("spread_glued_points");
   reading.percent = std::max(0.0, reading.percent);
   return reading;
 }

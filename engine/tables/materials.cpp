@@ -48,5 +48,9 @@ RateFacts figure(const std::string& file, const std::string& id) {
 
 RateFacts rate(const std::string& id) { return figure("rates.csv", id); }
 double moisture_percent(const std::string& id) { return figure("moisture.csv", id + "_percent").value; }
+double fibre_saturation_percent() {
+  static const double percent = moisture_percent("fibre_saturation");
+  return percent;
+}
 
 }  // namespace awlmark::tables

@@ -36,5 +36,6 @@ struct RateFacts {
 RateFacts rate(const std::string& id);
 // A moisture content of data/moisture.csv: fibre_saturation, most, wet_where_none, shows_water.
 double moisture_percent(const std::string& id);
+double fibre_saturation_percent();  // the same, for inner loops
 
 }  // namespace awlmark::tables

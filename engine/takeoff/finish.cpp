@@ -4,6 +4,7 @@
 
 #include "base/length.hpp"
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 #include "takeoff/parts.hpp"
 #include "takeoff/quantities.hpp"
 #include "takeoff/sheets.hpp"
@@ -11,12 +12,9 @@
 namespace awlmark::takeoff {
 namespace {
 
-constexpr double kTileWaste = 0.10;
 // A notch of 1/4 x 3/8 in. leaves a mean bed of 3/16 in. held upright, about 0.7 of it held slanted.
 constexpr double kBed_in = 0.1875 * 0.7;
 constexpr double kTile_in = 12, kJoint_in = 0.125, kTileThick_in = 0.375;
-constexpr double kGroutWaste = 0.15;
-constexpr double kPanWaste = 0.10;
 constexpr double kBandOutside_in = 12;  // of membrane past the entry: trade habit
 constexpr double kTurnUp_in = 3;
 
@@ -26,14 +24,14 @@ void tile_goods(const Site& site, double area_sf, const std::string& where, cons
   add_line(found, id + ".thinset", bed, packs(area_sf * kBed_in / 12 * 2, bed.covers),
            "bed of about 1/8 in. under the backer and under the tile, " + figure_text(area_sf) + " sf of " + where, "put_back");
   const auto joints = good(job, "grout");
-  const double grout_ft3 = grout_volume(kTile_in, kTile_in, kJoint_in, kTileThick_in, area_sf).volume_in3 / 1728 * (1 + kGroutWaste);
+  const double grout_ft3 = grout_volume(kTile_in, kTile_in, kJoint_in, kTileThick_in, area_sf).volume_in3 / 1728 * (1 + tables::usual().waste_grout_share);
   add_line(found, id + ".grout", joints, packs(grout_ft3, joints.covers),
            "12 in. tile, joints 1/8 by 3/8 in., " + figure_text(grout_ft3, 3) + " ft3 with 15 percent waste", "put_back");
 }
 
 void tile_floor(const Site& site, double area_sf, TakeOff& found) {
   const auto& job = site.job;
-  add_line(found, "finish.tile", good(job, job.rebuild->finish == Finish::stone_tile ? "stone_tile" : "tile"), area_sf * (1 + kTileWaste),
+  add_line(found, "finish.tile", good(job, job.rebuild->finish == Finish::stone_tile ? "stone_tile" : "tile"), area_sf * (1 + tables::usual().waste_share),
            figure_text(area_sf) + " sf of floor, with 10 percent for cuts", "put_back");
   const auto board = good(job, "cement_board");
   const auto laid = lay_sheets({job.room.outline_in}, 0, {60, 36}, 0.125);
@@ -67,7 +65,8 @@ void patch(const Site& site, TakeOff& found) {
     if (area == site.cut.area_sf.end() || area->second <= 0) continue;
     Stocked what = good(site.job, facts.kind == "underlayment" ? "underlayment" : "other_finish");
     what.item = facts.spoken + " to match";
-    const double quantity = facts.kind == "underlayment" ? packs(area->second * (1 + kTileWaste), what.covers) : area->second * (1 + kTileWaste);
+    const double quantity =
+        facts.kind == "underlayment" ? packs(area->second * (1 + tables::usual().waste_share), what.covers) : area->second * (1 + tables::usual().waste_share);
     add_line(found, "finish." + layer.id, what, quantity, layer.id + ": " + figure_text(area->second) + " sf, with 10 percent for cuts", "put_back",
              with_layer(layer.id));
   }
@@ -105,12 +104,12 @@ void put_back_finish(const Site& site, TakeOff& found) {
     } else if (job.rebuild->finish == Finish::sheet_vinyl) {
       sheet_floor(site, area_sf, found);
     } else {
-      add_line(found, "finish.floor", good(job, "other_finish"), area_sf * (1 + kTileWaste), figure_text(area_sf) + " sf of floor, with 10 percent waste",
-               "put_back");
+      add_line(found, "finish.floor", good(job, "other_finish"), area_sf * (1 + tables::usual().waste_share),
+               figure_text(area_sf) + " sf of floor, " + waste_words(tables::usual().waste_share), "put_back");
     }
   }
-  add_line(found, "finish.base", good(job, "base"), perimeter_ft(job) * (1 + kTileWaste),
-           figure_text(perimeter_ft(job)) + " lf of wall without doors, with 10 percent waste", "put_back");
+  add_line(found, "finish.base", good(job, "base"), perimeter_ft(job) * (1 + tables::usual().waste_share),
+           figure_text(perimeter_ft(job)) + " lf of wall without doors, " + waste_words(tables::usual().waste_share), "put_back");
   const auto bead = good(job, "sealant");
   add_line(found, "finish.sealant", bead, packs(perimeter_ft(job), bead.covers), "a bead along the walls, 40 ft a cartridge", "put_back");
   for (const auto& fixture : job.fixtures) {
@@ -128,18 +127,18 @@ void put_in_shower(const Site& site, TakeOff& found) {
   // Without a pan that can be laid there is no bed to buy.
   const double bed_ft3 = site.bed_ft3.value_or(0);
   const auto mortar = good(job, "pan_mortar");
-  add_line(found, "shower.bed", mortar, packs(bed_ft3 * (1 + kPanWaste), mortar.covers), figure_text(bed_ft3, 2) + " ft3 of sloped bed, with 10 percent waste",
-           "put_back");
+  add_line(found, "shower.bed", mortar, packs(bed_ft3 * (1 + tables::usual().waste_bed_share), mortar.covers),
+           figure_text(bed_ft3, 2) + " ft3 of sloped bed, " + waste_words(tables::usual().waste_bed_share), "put_back");
   add_line(found, "shower.drain", good(job, "shower_drain"), 1, "one drain", "put_back");
   double around_in = 0;
   for (std::size_t i = 0; i < outline.size(); ++i) around_in += distance_in(outline[i], outline[(i + 1) % outline.size()]);
   const double membrane_sf =
       area_sf + around_in * kTurnUp_in / 144 + (job.shower->entry == Entry::flush ? std::sqrt(area_in2(outline)) * kBandOutside_in / 144 : 0);
-  add_line(found, "shower.membrane", good(job, "tile_membrane"), membrane_sf * (1 + kTileWaste),
+  add_line(found, "shower.membrane", good(job, "tile_membrane"), membrane_sf * (1 + tables::usual().waste_share),
            "floor, 3 in. up the walls" + std::string(job.shower->entry == Entry::flush ? ", 12 in. past the entry" : "") + ", with 10 percent for laps",
            "put_back");
-  add_line(found, "shower.tile", good(job, "shower_tile"), area_sf * (1 + kTileWaste), figure_text(area_sf) + " sf of shower floor, with 10 percent for cuts",
-           "put_back");
+  add_line(found, "shower.tile", good(job, "shower_tile"), area_sf * (1 + tables::usual().waste_share),
+           figure_text(area_sf) + " sf of shower floor, with 10 percent for cuts", "put_back");
   tile_goods(site, area_sf, "shower floor", "shower", found);
   found.notes.push_back("Shower walls, valve and glass are not in this take-off: the job document holds the floor only.");
 }

@@ -3,16 +3,16 @@
 #include <algorithm>
 
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 #include "takeoff/parts.hpp"
 #include "takeoff/quantities.hpp"
 
 namespace awlmark::takeoff {
 namespace {
 
-constexpr double kWaste = 1.1;
-constexpr double kWallboard_in = 0.5;
-constexpr double kPlateThick_in = 1.5, kPlateWide_in = 3.5;
 constexpr double kScrews_per_sf = 2;
+
+double with_waste() { return 1 + tables::usual().waste_share; }
 
 using goods::Extent;
 using goods::Growth;
@@ -27,7 +27,7 @@ void more(const Job& job, TakeOff& found, const Growth& with, const goods::Good&
 void debris(const Job& job, TakeOff& found, const Growth& with, Material material, double sf_per_unit, double thick_in) {
   const auto made = debris_of(material, sf_per_unit, thick_in);
   more(found, with, good(job, "dump"), made.lb);
-  const double bags = std::max(made.lb / kBagLimit_lb, made.yd3 * 27 / (kBag_ft3 * kBagFill));
+  const double bags = std::max(made.lb / tables::usual().bag_limit_lb, made.yd3 * 27 / filled_bag_ft3());
   more(found, with, good(job, "bag"), bags);
 }
 
@@ -47,9 +47,9 @@ void deck(const Site& site, const Layer& layer, TakeOff& found) {
   if (layer.material == Material::board || layer.material == Material::plank_tg) {
     const double face_in = layer.face_width_in.value_or(facts.usual_width_in.value_or(5.5));
     const auto plank = goods::planks(facts.spoken, {goods::nominal_in(thickness_in(layer)), goods::nominal_in(face_in), 1}, 12, 1);
-    more(site.job, found, with, plank, 12 / face_in * kWaste);
+    more(site.job, found, with, plank, 12 / face_in * with_waste());
   } else {
-    more(site.job, found, with, goods::panels(goods::Kind::deck_panel, facts.spoken, thickness_in(layer), "", 1), kWaste);
+    more(site.job, found, with, goods::panels(goods::Kind::deck_panel, facts.spoken, thickness_in(layer), "", 1), with_waste());
   }
   more(found, with, good(site.job, "deck_screw"), kScrews_per_sf);
 }
@@ -65,18 +65,18 @@ void one_more(const Site& site, TakeOff& found) {
     if (&layer == bears)
       deck(site, layer, found);
     else if (!site.job.rebuild && facts.kind == "finish")
-      more(found, with, good(site.job, "other_finish"), kWaste);
+      more(found, with, good(site.job, "other_finish"), with_waste());
     else if (!site.job.rebuild && facts.kind == "underlayment")
-      more(found, with, good(site.job, "underlayment"), kWaste / good(site.job, "underlayment").covers);
+      more(found, with, good(site.job, "underlayment"), with_waste() / good(site.job, "underlayment").covers);
   }
   const Growth plate{Extent::plate_ft, {}}, board{Extent::wallboard_sf, {}}, blocking{Extent::blocking_ft, {}};
-  more(found, plate, good(site.job, "plate_stock"), kWaste);
-  debris(site.job, found, plate, Material::wall_plate, kPlateWide_in / 12, kPlateThick_in);
+  more(found, plate, good(site.job, "plate_stock"), with_waste());
+  debris(site.job, found, plate, Material::wall_plate, tables::usual().plate_width_in / 12, tables::usual().plate_thickness_in);
   const auto sheet = good(site.job, "wallboard");
-  more(found, board, sheet, kWaste / sheet.covers);
+  more(found, board, sheet, with_waste() / sheet.covers);
   more(found, board, good(site.job, "joint_compound"), 1 / good(site.job, "joint_compound").covers);
-  debris(site.job, found, board, Material::gypsum_board, 1, kWallboard_in);
-  more(site.job, found, blocking, goods::lumber(goods::Kind::blocking, "2x6 blocking", {2, 6, 1}, 12, 1), kWaste);
+  debris(site.job, found, board, Material::gypsum_board, 1, tables::usual().wallboard_in);
+  more(site.job, found, blocking, goods::lumber(goods::Kind::blocking, "2x6 blocking", {2, 6, 1}, 12, 1), with_waste());
 }
 
 }  // namespace awlmark::takeoff

@@ -29,6 +29,7 @@ double perimeter_ft(const Job& job);  // without the doors
 bool is_tile(Finish finish);
 // "14.5": a figure for a sentence.
 std::string figure_text(double value, int digits = 1);
+std::string waste_words(double share);  // "with 10 percent waste"
 void add_line(TakeOff& found, const std::string& id, const Stocked& what, double quantity, const std::string& from, const std::string& group,
               const goods::Growth& grows = {});
 

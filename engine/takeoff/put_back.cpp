@@ -6,6 +6,7 @@
 
 #include "base/length.hpp"
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 #include "takeoff/parts.hpp"
 #include "takeoff/sheets.hpp"
 
@@ -14,7 +15,6 @@ namespace {
 
 constexpr double kJoin_in = 0.75;  // pieces of one plank this close are one new plank
 constexpr double kSheet_sf = 32;   // 4 x 8 ft
-constexpr double kWaste = 0.10;    // of what is bought by the square foot
 
 bool is_plank(const Layer& layer) { return layer.material == Material::board || layer.material == Material::plank_tg; }
 bool is_sheet(const Layer& layer) { return layer.material == Material::plywood || layer.material == Material::osb; }
@@ -147,7 +147,7 @@ void option_panels(const Site& site, const goods::Good& good, const std::string&
        (laid.sheets > 0 ? std::to_string(laid.pieces) + (good.kind == goods::Kind::overlay
                                                              ? " pieces laid out in 4 ft courses, ends staggered,"
                                                              : " pieces laid out in 4 ft courses across the supports, ends on them and staggered,")
-                        : std::string("by area with 10 percent waste,")) +
+                        : "by area " + waste_words(tables::usual().waste_share) + ",") +
            for_option(site),
        "put_back", goods::unit_price(site.job, good) * kSheet_sf, good.grows});
 }
@@ -179,12 +179,12 @@ void put_back_floor(const Site& site, TakeOff& found) {
   if (!option_has([](const goods::Good& good) { return good.kind == goods::Kind::blocking; })) blocking_back(site, found);
   const double plate_ft = site.cut.quantities.plate_ft, board_sf = site.cut.quantities.wallboard_sf;
   if (plate_ft > 0)
-    add_line(found, "back.plate", good(site.job, "plate_stock"), plate_ft * (1 + kWaste), figure_text(plate_ft) + " lf taken out, with 10 percent waste",
-             "put_back", {goods::Extent::plate_ft, {}});
+    add_line(found, "back.plate", good(site.job, "plate_stock"), plate_ft * (1 + tables::usual().waste_share),
+             figure_text(plate_ft) + " lf taken out, " + waste_words(tables::usual().waste_share), "put_back", {goods::Extent::plate_ft, {}});
   if (board_sf > 0) {
     const auto sheet = good(site.job, "wallboard");
-    add_line(found, "back.wallboard", sheet, packs(board_sf * (1 + kWaste), sheet.covers), figure_text(board_sf) + " sf cut off, with 10 percent waste",
-             "put_back", {goods::Extent::wallboard_sf, {}});
+    add_line(found, "back.wallboard", sheet, packs(board_sf * (1 + tables::usual().waste_share), sheet.covers),
+             figure_text(board_sf) + " sf cut off, " + waste_words(tables::usual().waste_share), "put_back", {goods::Extent::wallboard_sf, {}});
     const auto compound = good(site.job, "joint_compound");
     add_line(found, "back.wallboard.compound", compound, packs(board_sf, compound.covers), "tape, compound and paint for the patch", "put_back",
              {goods::Extent::wallboard_sf, {}});

@@ -7,6 +7,7 @@
 #include "base/described.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::takeoff {
 namespace {
@@ -58,8 +59,10 @@ Debris debris_of(Material material, double area_sf, double thickness_in) {
 
 double loose_density(double solid_lb_per_ft3, double bulking) { return solid_lb_per_ft3 * 27 / bulking; }
 
+double filled_bag_ft3() { return tables::usual().bag_ft3 * tables::usual().bag_fill_share; }
+
 int bags_for(double lb, double yd3) {
-  const double by_weight = std::ceil(lb / kBagLimit_lb - 1e-9), by_volume = std::ceil(yd3 * 27 / (kBag_ft3 * kBagFill) - 1e-9);
+  const double by_weight = std::ceil(lb / tables::usual().bag_limit_lb - 1e-9), by_volume = std::ceil(yd3 * 27 / filled_bag_ft3() - 1e-9);
   return static_cast<int>(std::max({0.0, by_weight, by_volume}));
 }
 

@@ -19,9 +19,7 @@ Debris debris_of(Material material, double area_sf, double thickness_in);
 // lb/yd3 of loose debris from the solid's lb/ft3.
 double loose_density(double solid_lb_per_ft3, double bulking);
 
-inline constexpr double kBagLimit_lb = 50;             // one person's carry
-inline constexpr double kBag_ft3 = 42.0 * 231 / 1728;  // 42 gal
-inline constexpr double kBagFill = 0.6;
+double filled_bag_ft3();  // what a bag holds of broken boards and tile
 // Whichever is met first, weight or volume.
 int bags_for(double lb, double yd3);
 

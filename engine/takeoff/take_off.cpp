@@ -6,6 +6,7 @@
 namespace awlmark::takeoff {
 
 std::string figure_text(double value, int digits) { return format_number(value, digits); }
+std::string waste_words(double share) { return "with " + format_number(share * 100, 0) + " percent waste"; }
 
 void add_line(TakeOff& found, const std::string& id, const Stocked& what, double quantity, const std::string& from, const std::string& group,
               const goods::Growth& grows) {

@@ -4,15 +4,12 @@
 
 #include "base/length.hpp"
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 #include "takeoff/parts.hpp"
 #include "takeoff/quantities.hpp"
 
 namespace awlmark::takeoff {
 namespace {
-
-constexpr double kWallboard_in = 0.5;
-constexpr double kPlateThick_in = 1.5;
-constexpr double kPlateWide_in = 3.5;
 
 void add_debris(Material material, double area_sf, double thick_in, TakeOff& found) {
   const auto debris = debris_of(material, area_sf, thick_in);
@@ -44,7 +41,7 @@ void walls_out(const Site& site, TakeOff& found) {
   const double plate_ft = site.cut.quantities.plate_ft, board_sf = site.cut.quantities.wallboard_sf;
   if (plate_ft > 0) {
     found.lines.push_back({"out.plate", "take out bottom plate", plate_ft, "lf", "length of the plate pieces", "take_out", 0, {goods::Extent::plate_ft, {}}});
-    add_debris(Material::wall_plate, plate_ft * kPlateWide_in / 12, kPlateThick_in, found);
+    add_debris(Material::wall_plate, plate_ft * tables::usual().plate_width_in / 12, tables::usual().plate_thickness_in, found);
   }
   if (board_sf > 0) {
     found.lines.push_back({"out.wallboard",
@@ -55,7 +52,7 @@ void walls_out(const Site& site, TakeOff& found) {
                            "take_out",
                            0,
                            {goods::Extent::wallboard_sf, {}}});
-    add_debris(Material::gypsum_board, board_sf, kWallboard_in, found);
+    add_debris(Material::gypsum_board, board_sf, tables::usual().wallboard_in, found);
   }
 }
 

@@ -3,16 +3,15 @@
 #include <cmath>
 
 #include "tables/materials.hpp"
+#include "tables/usual.hpp"
 #include "takeoff/quantities.hpp"
 #include "work/site.hpp"
 
 namespace awlmark::work {
 namespace {
 
-constexpr double kDryEnough_percent = 19;  // the usual limit before framing is enclosed
 constexpr double kLiftDefault_h = 1;
 constexpr double kSmall_sf = 12;  // a hole that one visit mends
-constexpr double kPlateThick_in = 1.5, kPlateWide_in = 3.5, kWallboard_in = 0.5;
 
 using goods::Extent;
 using goods::Growth;
@@ -42,7 +41,7 @@ Growth with_layer(const Job& job, std::size_t layer) { return {Extent::layer_sf,
 
 double bags(Material material, double area_sf, double thick_in) {
   const auto made = takeoff::debris_of(material, area_sf, thick_in);
-  return std::max(made.lb / takeoff::kBagLimit_lb, made.yd3 * 27 / (takeoff::kBag_ft3 * takeoff::kBagFill));
+  return std::max(made.lb / tables::usual().bag_limit_lb, made.yd3 * 27 / takeoff::filled_bag_ft3());
 }
 
 bool framing_work(const WorkSite& site) {
@@ -136,7 +135,7 @@ std::set<std::string> flags_of(const WorkSite& site) {
   double wettest = -1;
   for (const auto& mark : job.marks)
     if (mark.mc_percent) wettest = std::max(wettest, *mark.mc_percent);
-  set("wet", wettest < 0 || wettest > kDryEnough_percent);
+  set("wet", wettest < 0 || wettest > tables::moisture_percent("wet_where_none"));
   return on;
 }
 
@@ -178,8 +177,8 @@ std::map<std::string, Amount> amounts_of(const WorkSite& site) {
   auto& carried = has["bags"] = {static_cast<double>(site.take_off.bags), "bag"};
   for (std::size_t i = 0; i < job.layers.size(); ++i)
     carried.grows.push_back({with_layer(job, i), bags(job.layers[i].material, 1, thickness_in(job.layers[i]))});
-  carried.grows.push_back({{Extent::plate_ft, {}}, bags(Material::wall_plate, kPlateWide_in / 12, kPlateThick_in)});
-  carried.grows.push_back({{Extent::wallboard_sf, {}}, bags(Material::gypsum_board, 1, kWallboard_in)});
+  carried.grows.push_back({{Extent::plate_ft, {}}, bags(Material::wall_plate, tables::usual().plate_width_in / 12, tables::usual().plate_thickness_in)});
+  carried.grows.push_back({{Extent::wallboard_sf, {}}, bags(Material::gypsum_board, 1, tables::usual().wallboard_in)});
   auto& deck_sf = has["deck_sf"] = {0, "sf"};
   const Layer* deck = structural_deck(job);
   for (std::size_t i = 0; i < job.layers.size(); ++i)

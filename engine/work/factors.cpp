@@ -4,6 +4,7 @@
 
 #include "base/random.hpp"
 #include "base/special.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::work {
 namespace {
@@ -49,8 +50,8 @@ std::vector<double> slices(double mode, std::size_t count) {
 }  // namespace
 
 Factors::Factors(std::size_t count, std::uint64_t seed) : seed_(seed), pace_(count), market_(count) {
-  pace_ = lognormal(order("pace"), kPaceSpread);
-  market_ = lognormal(order("market"), kMarketSpread);
+  pace_ = lognormal(order("pace"), tables::usual().pace_spread);
+  market_ = lognormal(order("market"), tables::usual().market_spread);
 }
 
 std::vector<double> Factors::order(const std::string& name) const {

@@ -12,10 +12,8 @@
 
 namespace awlmark::work {
 
-// A slow crew is slow all over: one factor for all hours of a draw, 12 percent either way, lognormal,
-// mean 1; goods of one yard move together, 8 percent. Estimates of the trade without a source.
-inline constexpr double kPaceSpread = 0.12;
-inline constexpr double kMarketSpread = 0.08;
+// A slow crew is slow all over: one factor for all hours of a draw, lognormal, mean 1; goods of one yard move
+// together. How far: data/usual.csv.
 
 class Factors {
  public:

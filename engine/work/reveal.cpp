@@ -6,11 +6,11 @@
 #include "base/length.hpp"
 #include "base/stats.hpp"
 #include "tables/table.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::work {
 namespace {
 
-constexpr double kUsual_in = 7.25;  // a 2x8, when the size is not known
 constexpr double kSisterLength_in = 96;
 
 floor::Hours hours_of(const char* row_id, double quantity) {
@@ -30,7 +30,7 @@ Repair repair_of(const Job& job, const floor::Option* option, std::size_t index,
   if (state == measure::MemberState::whole) return repair;
   const Support& support = job.supports[index];
   const double length_in = distance_in(support.from_in, support.to_in);
-  goods::Section section{2, goods::nominal_in(kUsual_in), 1};
+  goods::Section section{2, goods::nominal_in(tables::usual().member_depth_in), 1};
   if (support.size) section = {goods::nominal_in(support.size->b_in / std::max(1, support.size->plies)), goods::nominal_in(support.size->d_in), 1};
   const int plies = support.size ? std::max(1, support.size->plies) : 1;
   const bool girder = support.role == SupportRole::girder;

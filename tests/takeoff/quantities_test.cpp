@@ -6,6 +6,7 @@
 
 #include "support/outside.hpp"
 #include "support/property.hpp"
+#include "tables/usual.hpp"
 #include "takeoff/goods.hpp"
 #include "takeoff/sheets.hpp"
 
@@ -24,10 +25,10 @@ TEST(Debris, DensityAndBags) {
   const auto one = outside_case("debris", "DEB-016");
   for (std::size_t i = 0; i < one["inputs"]["bulking_factor"].size(); ++i)
     EXPECT_NEAR(loose_density(one["inputs"]["solid_lb_per_ft3"], one["inputs"]["bulking_factor"][i]), one["expected"]["loose_lb_per_yd3"][i], 1e-6);
-  EXPECT_NEAR(kBag_ft3, outside_case("debris", "DEB-018")["expected"]["bag_ft3"][1], 1e-6);
+  EXPECT_NEAR(tables::usual().bag_ft3, outside_case("debris", "DEB-018")["expected"]["bag_ft3"][1], 1e-6);
   EXPECT_EQ(bags_for(100, 0), 2);
   EXPECT_EQ(bags_for(101, 0), 3);
-  EXPECT_EQ(bags_for(10, kBag_ft3 * kBagFill * 3 / 27), 3);
+  EXPECT_EQ(bags_for(10, filled_bag_ft3() * 3 / 27), 3);
   EXPECT_EQ(bags_for(0, 0), 0);
 }
 

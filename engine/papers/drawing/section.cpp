@@ -8,6 +8,7 @@
 #include "papers/drawing/symbols.hpp"
 #include "papers/keys.hpp"
 #include "papers/words.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::papers {
 namespace {
@@ -86,7 +87,7 @@ class SectionPainter {
   }
 
   Canvas make(const std::string& name, const std::string& title) {
-    double deepest = kUsualDepth_in, top = total_in(job_) + 1;
+    double deepest = tables::usual().member_depth_in, top = total_in(job_) + 1;
     bool post = false;
     for (const auto& member : members_) deepest = std::max(deepest, member.depth_in + member.member->line.top_drop_in), post = post || rest_near(member);
     if (option_ != nullptr) top = std::max(top, deck_top_in() + 1);

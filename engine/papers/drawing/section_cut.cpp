@@ -5,6 +5,7 @@
 
 #include "base/length.hpp"
 #include "papers/keys.hpp"
+#include "tables/usual.hpp"
 
 namespace awlmark::papers {
 namespace {
@@ -37,7 +38,7 @@ std::vector<CutMember> members_at(const Framing& framing, double station_in) {
     const double share = (station_in - a) / (b - a);
     const auto p = point_along(line.from_in, line.to_in, share * distance_in(line.from_in, line.to_in));
     cut.push_back({&framing.members[i], i, across_of(framing, p), share * distance_in(line.from_in, line.to_in), line.b_in > 0 ? line.b_in : kUsualBreadth_in,
-                   line.d_in > 0 ? line.d_in : kUsualDepth_in});
+                   line.d_in > 0 ? line.d_in : tables::usual().member_depth_in});
   }
   std::stable_sort(cut.begin(), cut.end(), [](const CutMember& a, const CutMember& b) { return a.across_in < b.across_in - 1e-9; });
   return cut;

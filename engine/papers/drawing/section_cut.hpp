@@ -38,7 +38,6 @@ std::vector<CutMember> members_at(const Framing& framing, double station_in);
 // Stretches of the station line inside a ring, as places across the members.
 std::vector<std::pair<double, double>> spans_inside(const Framing& framing, const Polygon& ring, double station_in);
 
-inline constexpr double kUsualDepth_in = 7.25;  // of a member whose size is not known, for drawing
 inline constexpr double kUsualBreadth_in = 1.5;
 
 }  // namespace awlmark::papers
