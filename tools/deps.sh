@@ -10,8 +10,10 @@ rm -rf .deps && mkdir -p "$inc"
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 chmod 755 "$work"
-(cd "$work" && apt-get download -qq libboost1.81-dev >/dev/null 2>&1) || { echo "tools/deps.sh: apt-get could not fetch libboost1.81-dev" >&2; exit 1; }
-dpkg -x "$work"/libboost1.81-dev_*.deb "$work/boost"
+boost=libboost1.81-dev  # Debian 12's; a release without it has a newer one (Ubuntu 24.04: 1.83)
+[ -n "$(apt-cache search --names-only "^$boost\$" 2>/dev/null)" ] || boost=libboost1.83-dev
+(cd "$work" && apt-get download -qq "$boost" >/dev/null 2>&1) || { echo "tools/deps.sh: apt-get could not fetch $boost" >&2; exit 1; }
+dpkg -x "$work/$boost"_*.deb "$work/boost"
 mv "$work/boost/usr/include/boost" "$inc/boost"
 ln -s /usr/include/eigen3/Eigen "$inc/Eigen"
 ln -s /usr/include/nlohmann "$inc/nlohmann"
