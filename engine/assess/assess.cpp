@@ -90,6 +90,15 @@ std::optional<shower::Shower> shower_of(const Job& drawn, floor::Floor floor, co
   return shower::shower(drawn, &floor);
 }
 
+takeoff::ShowerAmounts amounts_of(const std::optional<shower::Shower>& shower) {
+  takeoff::ShowerAmounts out;
+  if (!shower) return out;
+  if (shower->pan) out.bed_ft3 = shower->pan->bed_volume_ft3;
+  if (shower->wet_area) out.membrane_sf = shower->wet_area->total_sf;
+  for (const auto& layout : shower->tile_layouts) (layout.where == "pan" ? out.pan_tile_sf : out.room_tile_sf) = layout.bought_sf;
+  return out;
+}
+
 std::optional<drying::Drying> drying_of(const Job& drawn, const AssessOptions& options) {
   if (!drying::asked(drawn)) return std::nullopt;
   enter(options, "drying");
@@ -128,11 +137,9 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   const cutback::Result cut = extent.chosen(taken_by(plan, *findings.floor));
   // These two speak of places in words: they work on the floor as drawn.
   const auto shower = shower_of(drawn, *findings.floor, plan.turn, options);
-  std::optional<double> bed_ft3;
-  if (shower && shower->pan) bed_ft3 = shower->pan->bed_volume_ft3;
   const auto dry = drying_of(drawn, options);
   enter(options, "take-off");
-  findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor, bed_ft3);
+  findings.takeoff = takeoff::take_off(job, cut.findings, *findings.floor, amounts_of(shower));
   enter(options, "work");
   work::Options work_options;
   work_options.seed = options.seed;

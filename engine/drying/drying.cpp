@@ -126,12 +126,22 @@ Slab slab_of(const Job& job, const Spot& spot, std::vector<std::string>& assumed
   slab.specific_gravity = boards ? gravity_of(layer->species) : (dense ? 0.7 : kPanelGravity);
   if (boards && layer->species == Species::unknown) assumed.push_back("species not known: the densest of the table, which dries slowest");
   slab.faces_open = 1;
-  assumed.push_back("open on its upper face only, where the floor is stripped; say so where the lower face dries too (drying.equipment.faces_open)");
   return slab;
 }
 
 // Air and faces as the log says; what it does not say as the job has it.
-void set_air(const Job& job, const Spot& spot, Question& q, std::vector<std::string>& assumed) {
+void set_faces(const Job& job, const Spot& spot, Question& q, std::vector<std::string>& assumed) {
+  if (!spot.support.empty()) return;
+  const auto told = job.drying && job.drying->equipment ? job.drying->equipment->faces_open : OpenFaces::unknown;
+  q.slab.faces_open = told == OpenFaces::both ? 2 : 1;
+  if (told == OpenFaces::none) assumed.push_back("no face is open: it is reckoned with one, which it does not have until the floor is opened");
+  if (told != OpenFaces::unknown) return;
+  // Open above, where the floor is stripped; below anything from shut to open, until the log tells.
+  q.shut_share_most = 1;
+  assumed.push_back("open above where the floor is stripped; whether it dries from below too is not said, and the band allows for both");
+}
+
+void set_air(const Job& job, Question& q, std::vector<std::string>& assumed) {
   q.usual = {job.job.indoor_temp_f.value_or(65), job.job.indoor_rh_percent.value_or(60)};
   if (job.drying)
     for (const auto& r : job.drying->readings) {
@@ -145,8 +155,6 @@ void set_air(const Job& job, const Spot& spot, Question& q, std::vector<std::str
   const auto& equipment = *job.drying->equipment;
   if (equipment.air_movers.value_or(0) > 0) q.air_factor = closing("fan_factor").number("value");
   if (equipment.air_temp_f) q.kept = AirState{*equipment.air_temp_f, equipment.air_rh_percent.value_or(q.usual.rh_percent)};
-  if (!spot.support.empty() || equipment.faces_open == OpenFaces::unknown) return;
-  q.slab.faces_open = equipment.faces_open == OpenFaces::both ? 2 : equipment.faces_open == OpenFaces::none ? 0 : 1;
 }
 
 Question question_of(const Job& job, const Spot& spot, double limit, std::uint64_t seed, std::vector<std::string>& assumed) {
@@ -154,9 +162,8 @@ Question question_of(const Job& job, const Spot& spot, double limit, std::uint64
   q.slab = slab_of(job, spot, assumed);
   q.limit_percent = limit;
   q.seed = seed;
-  set_air(job, spot, q, assumed);
-  if (q.slab.faces_open == 0) assumed.push_back("no face is open: it is reckoned with one, which it does not have until the floor is opened");
-  q.slab.faces_open = std::max(1, q.slab.faces_open);
+  set_air(job, q, assumed);
+  set_faces(job, spot, q, assumed);
   for (const auto& entry : spot.entries) q.readings.push_back({entry.day, std::max(1.0, entry.reading.corrected_percent)});
   return q;
 }
@@ -240,7 +247,8 @@ DryingLayer layer_findings(const Job& job, const Spot& spot, std::uint64_t seed)
   const double span = std::clamp(out.days_p90.value_or(30) + 2, 4.0, 90.0);
   for (int k = 0; k <= 6; ++k) {
     const double day = found.last_day + span * k / 6;
-    out.band.push_back({date_at(day), ahead_percent(q, found, day, 0.1), ahead_percent(q, found, day, 0.5), ahead_percent(q, found, day, 0.9)});
+    const auto ahead = ahead_percents(q, found, day);
+    out.band.push_back({date_at(day), ahead.p10, ahead.p50, ahead.p90});
   }
   what_would_help(out, q, found);
   return out;
@@ -287,6 +295,24 @@ void outdoors(const Job& job, Drying& found) {
   }
 }
 
+// What would sharpen the forecast, once for the whole log.
+void ask(const Job& job, Drying& found) {
+  bool layers = false, once = false, air = false;
+  for (const auto& layer : found.layers) {
+    if (layer.released) continue;
+    layers = layers || !layer.support;
+    once = once || layer.readings.size() < 2;
+  }
+  if (job.drying)
+    for (const auto& r : job.drying->readings) air = air || (r.air_temp_f && r.air_rh_percent);
+  if (layers && (!job.drying || !job.drying->equipment || job.drying->equipment->faces_open == OpenFaces::unknown))
+    found.asks.push_back(
+        "Does the deck dry from below too, into an open bay or crawl space? It changes the day most. (drying.equipment.faces_open: above, both)");
+  if (once) found.asks.push_back("Read the same spot again tomorrow: one reading says little of how fast it dries. (drying.readings)");
+  if (!air && !found.released)
+    found.asks.push_back("Write down the air's temperature and humidity with each reading. (drying.readings[].air_temp_f, air_rh_percent)");
+}
+
 }  // namespace
 
 bool asked(const Job& job) {
@@ -325,7 +351,9 @@ Drying drying(const Job& job, std::uint64_t seed) {
   };
   found.close_p50 = last(&DryingLayer::close_p50);
   found.close_p90 = last(&DryingLayer::close_p90);
-  if (!found.layers.empty()) outdoors(job, found);
+  if (found.layers.empty()) return found;
+  outdoors(job, found);
+  ask(job, found);
   return found;
 }
 

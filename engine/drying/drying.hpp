@@ -78,8 +78,9 @@ struct Drying {
   double outdoor_dew_limit_f = 0;  // outdoor air dries only while its dew point is below this
   std::optional<bool> outdoor_helps;
   std::vector<std::string> words;
+  std::vector<std::string> asks;  // what would sharpen the forecast; each names its key in the job
 };
-BOOST_DESCRIBE_STRUCT(Drying, (), (layers, released, close_p50, close_p90, outdoor_dew_limit_f, outdoor_helps, words))
+BOOST_DESCRIBE_STRUCT(Drying, (), (layers, released, close_p50, close_p90, outdoor_dew_limit_f, outdoor_helps, words, asks))
 
 // Whether there is anything to dry: a log, or a meter mark above its limit.
 bool asked(const Job& job);

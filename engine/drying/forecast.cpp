@@ -14,6 +14,7 @@ namespace {
 constexpr double kDiffusivitySpread = 0.7;  // of ln: measured woods scatter by a factor of two or more
 constexpr double kEvaporationSpread = 0.8;  // of ln: air over a floor is nobody's laboratory
 constexpr double kAheadSpread = 0.35;       // of ln: days to come against days gone, and the slab against the floor
+constexpr double kMostCapillary_ln = 2.3;   // free water: 1 to 10 times bound water at saturation
 constexpr double kEquilibriumSpread = 1.0;  // points: sorption and desorption, corners without air
 
 double meter_sd(double percent) {
@@ -116,6 +117,10 @@ Forecast forecast(const Question& q) {
     draw.spread.diffusivity = det_exp(kDiffusivitySpread * a);
     draw.spread.evaporation = det_exp(kEvaporationSpread * b);
     draw.spread.equilibrium_points = kEquilibriumSpread * c;
+    const double shut = random.uniform();
+    draw.spread.shut_share = q.shut_share_most * shut * shut;  // more often nearly shut than not
+    const double wick = random.uniform();
+    draw.spread.capillary = det_exp(kMostCapillary_ln * wick);
     const double e = random.normal();
     draw.ahead = draw.spread;
     draw.ahead.diffusivity *= det_exp(kAheadSpread * e);
@@ -130,28 +135,34 @@ Forecast forecast(const Question& q) {
   return out;
 }
 
-double ahead_percent(const Question& q, const Forecast& found, double day, double p) {
+Ahead ahead_percents(const Question& q, const Forecast& found, double day) {
   const auto climates = climates_of(q);
   const Climate ahead = climate(found.air_ahead, q.slab.specific_gravity);
   std::vector<std::pair<double, double>> values;
+  double sum = 0;
   for (const auto& d : found.draws) {
     if (d.weight < 1e-2 / static_cast<double>(found.draws.size())) continue;
     Draw copy = d;
     DryingSlab slab = through_log(q, climates, copy);
     slab.advance(std::max(0.0, day - found.last_day), ahead, d.ahead, q.air_factor);
     values.push_back({slab.mean_percent(), d.weight});
+    sum += d.weight;
   }
-  return weighted_quantile(std::move(values), p);
+  for (auto& value : values) value.second /= sum;
+  return {weighted_quantile(values, 0.1), weighted_quantile(values, 0.5), weighted_quantile(values, 0.9)};
 }
 
 std::optional<double> what_if_below(const Question& q, const Forecast& found, const AirState& air, double air_factor, int faces_open, double p) {
+  const auto climates = climates_of(q);
   const Climate other = climate(air, q.slab.specific_gravity);
   std::vector<std::pair<double, double>> values;
   for (const auto& d : found.draws) {
     if (d.weight < 0.02 / static_cast<double>(found.draws.size())) continue;
-    Slab slab = q.slab;
-    slab.faces_open = faces_open;
-    const auto day = first_below(DryingSlab(slab, d.now_percent), other, d.ahead, air_factor, found.last_day, q.limit_percent, q.horizon_days);
+    Draw copy = d;
+    const DryingSlab slab = through_log(q, climates, copy);
+    Spread spread = d.ahead;
+    if (faces_open > q.slab.faces_open) spread.shut_share = 1;
+    const auto day = first_below(slab, other, spread, air_factor, found.last_day, q.limit_percent, q.horizon_days);
     values.push_back({day.value_or(kNever), d.weight});
   }
   return day_or_never(weighted_quantile(std::move(values), p));

@@ -25,6 +25,7 @@ struct Question {
   AirState usual;                      // where the log has none
   std::optional<AirState> kept;        // by machines, from the last reading on
   double air_factor = 1;
+  double shut_share_most = 0.3;  // of an open face, through the one that counts as shut (drying/wood.hpp)
   double limit_percent = 16;
   int draws = 400;
   std::uint64_t seed = 1954;
@@ -50,8 +51,11 @@ struct Forecast {
 };
 
 Forecast forecast(const Question& question);
-// Moisture content of the draws on a later day: p-quantile.
-double ahead_percent(const Question& question, const Forecast& forecast, double day, double p);
+struct Ahead {
+  double p10 = 0, p50 = 0, p90 = 0;
+};
+// Moisture content of the draws on a later day.
+Ahead ahead_percents(const Question& question, const Forecast& forecast, double day);
 // The forecast's draws with other air, faces or factor from the last reading on: the median day.
 std::optional<double> what_if_below(const Question& question, const Forecast& forecast, const AirState& air, double air_factor, int faces_open, double p);
 

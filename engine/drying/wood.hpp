@@ -1,10 +1,14 @@
-// A slab of wood that dries: free water first, limited by its surface, then bound water by diffusion
-// that grows with moisture, to the equilibrium of the air.
+// A slab of wood that dries, by one balance over its depth: while a face is wetter than fibre saturation
+// it gives off water as fast as its air film takes it, however wet it is (a stage of its own, limited by
+// the surface); once the free water no longer reaches the face, the dry shell grows inward and bound
+// water follows by diffusion that grows with moisture, to the equilibrium of the air.
 //
 // Diffusivity across the grain: bound water 0.07 exp(-(9200 - 70 M)/RT) cm2/s and the cell model of
-// Siau, Transport Processes in Wood (1984). Evaporation from a wet surface: film coefficient of still
-// indoor air (3 W/m2K, judgement) by the Lewis relation, a third of the surface wet (judgement). Both
-// carry a spread; the log narrows it. Units: in., days, percent of ovendry mass, Fahrenheit.
+// Siau, Transport Processes in Wood (1984). Film: 1.3 in. a day for a point of moisture at 68 F in still
+// indoor air (from a film coefficient of 3 W/m2K by the Lewis relation and the slope of the sorption
+// curve; judgement), in step with the saturation pressure. Free water moves along the cells some times
+// faster than bound water at saturation (judgement). All carry a spread; the log narrows it.
+// Units: in., days, percent of ovendry mass, Fahrenheit.
 #pragma once
 
 #include <array>
@@ -30,33 +34,36 @@ struct AirState {
 struct Climate {
   double temp_f = 68;
   double equilibrium_percent = 8;
-  double drying_ratio = 0;               // humidity ratio at saturation less the air's
+  double film_share = 1;                 // saturation pressure against that at 68 F
   double log_d_low = 0, log_d_high = 0;  // ln of the diffusivity, cm2/s, at 8 and 26 percent
 };
 Climate climate(const AirState& air, double specific_gravity);
 
-// What is uncertain: factors on diffusivity and evaporation, points on the equilibrium.
+// What is uncertain: factors on diffusivity and evaporation, points on the equilibrium, and what the
+// face that counts as shut gives off all the same, as a share of an open one. No face of a floor is
+// sealed: boards have joints, bays have air.
 struct Spread {
   double diffusivity = 1;
   double evaporation = 1;
   double equilibrium_points = 0;
+  double shut_share = 0;
+  double capillary = 3;  // free water against bound water at saturation
 };
 
 // Steps the slab forward; the profile is kept between calls.
 class DryingSlab {
  public:
   DryingSlab(const Slab& slab, double mc_percent);
-  // `air_factor`: evaporation against still air (fans).
+  // `air_factor`: the film against still air (fans).
   void advance(double days, const Climate& climate, const Spread& spread, double air_factor);
   double mean_percent() const;
-  double free_percent() const { return free_; }
+  double free_percent() const;  // mean water above fibre saturation
 
  private:
   static constexpr int kCells = 8;
-  void diffuse(double days, double surface_percent, const Climate& climate, const Spread& spread, double air_factor);
+  void diffuse(double days, double end_percent, const Climate& climate, const Spread& spread, double air_factor);
   Slab slab_;
-  std::array<double, kCells> cells_{};  // bound water, percent; from the open face inward
-  double free_ = 0;                     // water above fibre saturation, percent, mean of the slab
+  std::array<double, kCells> cells_{};  // percent; from the open face inward to the middle, or to the shut face
 };
 
 }  // namespace awlmark::drying

@@ -79,6 +79,7 @@ doc::FieldRules field_rules(const LaboratoryResult*);
 doc::FieldRules field_rules(const HazardFacts*);
 doc::FieldRules field_rules(const GateMet*);
 doc::FieldRules field_rules(const JobHazards*);
+doc::FieldRules field_rules(const TilePlan*);
 doc::FieldRules field_rules(const Rebuild*);
 doc::FieldRules field_rules(const DrainRun*);
 doc::FieldRules field_rules(const ShowerPlan*);

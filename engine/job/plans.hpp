@@ -12,6 +12,15 @@
 
 namespace awlmark {
 
+// Tile as it is bought and where the first one lies; left out, a size is taken and said, and the field is centred.
+struct TilePlan {
+  double length_in = 12;  // along x
+  double width_in = 12;
+  std::optional<double> joint_in;
+  std::optional<Point> full_tile_at_in;  // a corner of one whole tile: the field is laid from lines through it
+};
+BOOST_DESCRIBE_STRUCT(TilePlan, (), (length_in, width_in, joint_in, full_tile_at_in))
+
 struct Rebuild {
   Finish finish = Finish::other;
   std::string option = "auto";
@@ -22,9 +31,11 @@ struct Rebuild {
   std::optional<double> out_of_level_in;      // over the room, as found
   std::optional<double> out_of_flat_in;       // under a straightedge of 10 ft
   std::optional<double> finish_thickness_in;  // the new finish with its setting bed
+  std::optional<TilePlan> tile;
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(Rebuild, (), (finish, option, live_psf, dead_psf, deflection_over, level, out_of_level_in, out_of_flat_in, finish_thickness_in, note))
+BOOST_DESCRIBE_STRUCT(Rebuild, (),
+                      (finish, option, live_psf, dead_psf, deflection_over, level, out_of_level_in, out_of_flat_in, finish_thickness_in, tile, note))
 
 struct Drain {
   DrainKind kind = DrainKind::point;
@@ -50,9 +61,10 @@ struct ShowerPlan {
   std::optional<DrainRun> drain_run;
   std::optional<double> least_fall_in_per_ft;
   std::optional<bool> accessible;  // it must meet the accessible-design standard
+  std::optional<TilePlan> tile;    // of the shower floor
   std::optional<std::string> note;
 };
-BOOST_DESCRIBE_STRUCT(ShowerPlan, (), (outline_in, entry, drain, drain_run, least_fall_in_per_ft, accessible, note))
+BOOST_DESCRIBE_STRUCT(ShowerPlan, (), (outline_in, entry, drain, drain_run, least_fall_in_per_ft, accessible, tile, note))
 
 struct DryingReading {
   std::string id;

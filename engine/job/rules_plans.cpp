@@ -16,6 +16,13 @@ FieldRules field_rules(const Rebuild*) {
           {.name = "finish_thickness_in", .text = "the new finish with its setting bed", .min = 0, .max = 6, .above_min = true}};
 }
 
+FieldRules field_rules(const TilePlan*) {
+  return {{.name = "length_in", .text = "along x", .required = true, .min = 0.5, .max = 72},
+          {.name = "width_in", .text = "along y", .required = true, .min = 0.5, .max = 72},
+          {.name = "joint_in", .min = 0, .max = 1},
+          {.name = "full_tile_at_in", .text = "a corner of one whole tile; the field is laid from lines through it"}};
+}
+
 FieldRules field_rules(const DrainRun*) {
   return {{.name = "pipe_in", .text = "nominal size of the drain", .min = 1.25, .max = 6},
           {.name = "invert_below_in", .text = "at the stack: from the top of the deck down to the pipe's inside bottom", .min = 0, .max = 240}};

@@ -31,14 +31,41 @@ void room_plan(Sheet& sheet, const Job& job, const Findings& findings) {
   sheet.figure(pieces_plan(job, findings, deck ? deck->id : "", "room"), "The room and what comes out of its deck, as planned.");
 }
 
+// The parts of every stack, from the framing up: what the section draws and has no room to name.
+void build_up(Sheet& sheet, const shower::ShowerAnswer& answer) {
+  Table table{{"Build-up, from the framing up"}, {}, "grid"};
+  std::vector<std::string> parts;
+  for (const auto& stack : answer.stacks) {
+    table.head.push_back(sentence_case(spoken_id(stack.at)));
+    for (const auto& part : stack.parts)
+      if (std::find(parts.begin(), parts.end(), part.what) == parts.end()) parts.push_back(part.what);
+  }
+  const auto row = [&](const std::string& name, auto value) {
+    std::vector<Cell> cells{{sentence_case(name), ""}};
+    for (const auto& stack : answer.stacks) cells.push_back({value(stack), "num"});
+    table.rows.push_back(std::move(cells));
+  };
+  for (const auto& name : parts)
+    row(name, [&](const shower::HeightStack& stack) {
+      for (const auto& part : stack.parts)
+        if (part.what == name) return format_inches(part.thickness_in);
+      return std::string();
+    });
+  row("top of the finish above the old framing", [](const shower::HeightStack& stack) { return format_inches(stack.top_in); });
+  sheet.table(table);
+  sheet.say(answer.door_threshold.empty() ? "" : sentence_case(answer.door_threshold) + ". " + sentence_case(answer.flange) + ".", "small");
+}
+
 void pan_drawings(Sheet& sheet, const Job& job, const Findings& findings) {
   const auto& shower = *findings.shower;
   if (!shower.pan || !job.shower) return;
   sheet.figure(pan_plan(shower, job.shower->outline_in), "Pan from above: heights of the finished floor above the drain; thin lines are level.");
-  for (const auto& answer : shower.answers)
-    if (answer.id == shower.chosen)
-      sheet.figure(height_section(answer), "Heights from the old framing's top, not to scale: " + answer.how + ". Step at the door " +
-                                               format_inches(answer.step_at_door_in) + ", at the entry " + format_inches(answer.step_at_entry_in) + ".");
+  for (const auto& answer : shower.answers) {
+    if (answer.id != shower.chosen) continue;
+    sheet.figure(height_section(answer), "Heights from the old framing's top, not to scale: " + answer.how + ". Step at the door " +
+                                             format_inches(answer.step_at_door_in) + ", at the entry " + format_inches(answer.step_at_entry_in) + ".");
+    build_up(sheet, answer);
+  }
 }
 
 std::string limit_words(const Check& check) {
@@ -54,7 +81,8 @@ void add_item(Table& table, const std::string& item, const std::string& limit, i
 
 void shower_items(Table& table, ReasonList& reasons, const shower::Shower& shower) {
   for (const auto& check : shower.checks)
-    add_item(table, sentence_case(check.reason.rule.empty() ? check.kind : check.reason.rule), limit_words(check), reasons.number_of(check.reason));
+    if (check.id.rfind("drain_run.", 0) != 0)  // the holes stand below, one line each
+      add_item(table, sentence_case(check.reason.rule.empty() ? check.kind : check.reason.rule), limit_words(check), reasons.number_of(check.reason));
   if (shower.drain_run) {
     const auto& run = *shower.drain_run;
     add_item(table, "Trap arm " + figure(run.pipe_in) + " in., weir to vent, along the pipe",

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/length.hpp"
+#include "mechanics/cuts.hpp"
 #include "shower/site.hpp"
 #include "shower/trap_arm.hpp"
 #include "tables/materials.hpp"
@@ -14,7 +15,9 @@ struct Member {
   std::string id;
   std::string kind;
   Point from, to;
-  double b_in = 0, d_in = 0, top_in = 0;  // top above the old framing's top
+  double b_in = 0, d_in = 0, top_in = 0;        // top above the old framing's top
+  std::vector<floor::LostStretch> lost;         // along it, from `from`
+  std::vector<std::pair<double, double>> cuts;  // holes and notches already there: place along it, half length
 };
 
 double outside_in(double pipe_in) {  // schedule 40 plastic; sizes from memory, ASTM D1785
@@ -25,16 +28,32 @@ double outside_in(double pipe_in) {  // schedule 40 plastic; sizes from memory, 
   return 4.5;
 }
 
-std::vector<Member> members_of(const floor::Floor* floor) {
+Member member_of(const floor::FramingLine& line) {
+  return {line.id, line.kind, line.from_in, line.to_in, line.b_in, line.ripped_to_in.value_or(line.d_in), -line.top_drop_in, line.lost, {}};
+}
+
+// The framing as the chosen way leaves it: what it replaces stands with its new section, what it adds beside.
+std::vector<Member> members_of(const Job& job, const floor::Floor* floor) {
   std::vector<Member> out;
   if (!floor) return out;
-  for (const auto& line : floor->framing)
-    if (line.kind != "ledger" && line.kind != "wall" && line.d_in > 0) out.push_back({line.id, line.kind, line.from_in, line.to_in, line.b_in, line.d_in, 0});
-  for (const auto& option : floor->options)
-    if (option.id == floor->chosen)
-      for (const auto& line : option.framing)
-        if ((line.kind == "added_joist" || line.kind == "bay_joist" || line.kind == "header" || line.kind == "trimmer") && line.d_in > 0)
-          out.push_back({line.id, line.kind, line.from_in, line.to_in, line.b_in, line.d_in, -line.top_drop_in});
+  for (const auto& line : floor->framing) {
+    if (line.kind == "ledger" || line.kind == "wall" || line.d_in <= 0) continue;
+    out.push_back(member_of(line));
+    for (const auto& support : job.supports)
+      if (support.id == line.id)
+        for (const auto& cut : support.cuts)
+          out.back().cuts.push_back({cut.along_in, (cut.hole_diameter_in ? *cut.hole_diameter_in : cut.notch_length_in.value_or(2.0)) / 2});
+  }
+  for (const auto& option : floor->options) {
+    if (option.id != floor->chosen) continue;
+    for (const auto& line : option.framing) {
+      if (line.d_in <= 0) continue;
+      if (line.kind == "new_member") out.erase(std::remove_if(out.begin(), out.end(), [&](const Member& m) { return m.id == line.id; }), out.end());
+      for (const char* kind : {"added_joist", "bay_joist", "header", "trimmer", "sister", "new_member"})
+        if (line.kind == kind) out.push_back(member_of(line));
+      if (line.kind == "sister") out.back().id += ", sister";
+    }
+  }
   return out;
 }
 
@@ -93,6 +112,28 @@ struct Limits {
   bool open_below;
 };
 
+// The floor's own rules of a hole (mechanics/cuts.hpp), and what stands beside it in this member.
+void judge_hole(const Member& m, DrainCrossing& cross, std::vector<Check>& checks) {
+  const auto say = [&](const std::string& why) { cross.why += (cross.why.empty() ? "" : "; ") + why; };
+  if (m.kind == "girder" || m.kind == "header") say("a " + m.kind + " is not bored by the joist rule: an engineer decides");
+  const auto verdict = mechanics::check_hole(m.b_in, m.d_in, cross.hole_in, cross.from_top_in);
+  for (auto check : verdict.checks) {
+    check.id = "drain_run." + m.id + "." + check.id;
+    check.member = m.id;
+    checks.push_back(std::move(check));
+  }
+  if (!verdict.ok) say(verdict.why + " (IRC R502.8.1)");
+  const double along = along_segment_in(cross.at_in, m.from, m.to), half = cross.hole_in / 2;
+  const double apart = mechanics::cut_limits(m.d_in).hole_edge_in;
+  for (const auto& [at, reach] : m.cuts)
+    if (std::fabs(at - along) - reach - half < apart - 1e-9)
+      say("it comes nearer than " + format_inches(apart) + " to the cut at " + format_inches(at) + " along it (IRC R502.8.1)");
+  for (const auto& lost : m.lost)
+    if (along + half + m.d_in > lost.from_in && along - half - m.d_in < lost.to_in)
+      say("the member has lost wood " + format_inches(lost.from_in) + " to " + format_inches(lost.to_in) + " along it: mend it before it is bored");
+  cross.ok = cross.why.empty();
+}
+
 void judge_arm(DrainRunFound& run, PlumbingCode code) {
   const auto arm = trap_arm(run.pipe_in, run.length_ft, run.fall_in_per_ft, code);
   if (!arm) {
@@ -105,8 +146,14 @@ void judge_arm(DrainRunFound& run, PlumbingCode code) {
   for (const auto& why : arm->why) run.why.push_back("the arm is " + why);
 }
 
-DrainRunFound lay(const Way& way, const Limits& limits, PlumbingCode code) {
+struct Laid {
   DrainRunFound run;
+  std::vector<Check> checks;
+};
+
+Laid lay(const Way& way, const Limits& limits, PlumbingCode code) {
+  Laid laid;
+  DrainRunFound& run = laid.run;
   run.pipe_in = limits.pipe_in;
   run.fall_in_per_ft = limits.fall;
   run.path_in = way.path;
@@ -116,7 +163,8 @@ DrainRunFound lay(const Way& way, const Limits& limits, PlumbingCode code) {
   double start = limits.high;
   bool bores = !way.hits.empty();
   bool allowed = true;
-  for (const auto& hit : way.hits) allowed = allowed && hit.first->kind != "girder" && limits.hole_in <= hit.first->d_in / 3 + 1e-9;
+  for (const auto& hit : way.hits)
+    allowed = allowed && hit.first->kind != "girder" && hit.first->kind != "header" && limits.hole_in <= hit.first->d_in / 3 + 1e-9;
   const auto bored = bored_start(way, limits.fall, limits.hole_in, limits.high, limits.low);
   double bottom = 0;
   for (const auto& hit : way.hits) bottom = std::min(bottom, hit.first->top_in - hit.first->d_in);
@@ -141,13 +189,7 @@ DrainRunFound lay(const Way& way, const Limits& limits, PlumbingCode code) {
     cross.at_in = way.at[i];
     cross.hole_in = limits.hole_in;
     cross.from_top_in = m->top_in - (start - limits.fall / 12 * s) - limits.hole_in / 2;
-    if (m->kind == "girder")
-      cross.why = "a girder is not bored by the joist rule: an engineer decides";
-    else if (limits.hole_in > m->d_in / 3 + 1e-9)
-      cross.why = "a hole of " + format_inches(limits.hole_in) + " is more than a third of " + format_inches(m->d_in) + " (IRC R502.8.1)";
-    else if (cross.from_top_in < 2 - 1e-9 || cross.from_top_in + limits.hole_in > m->d_in - 2 + 1e-9)
-      cross.why = "the hole comes nearer than 2 in. to an edge (IRC R502.8.1)";
-    cross.ok = cross.why.empty();
+    judge_hole(*m, cross, laid.checks);
     if (!cross.ok) run.why.push_back(m->id + ": " + cross.why);
     run.crosses.push_back(cross);
   }
@@ -155,7 +197,7 @@ DrainRunFound lay(const Way& way, const Limits& limits, PlumbingCode code) {
   run.vent_in = start - run.total_fall_in;
   run.trap_bottom_in = start - rule("seal") - limits.od_in / 2 - limits.od_in / 2;
   run.ok = run.why.empty();
-  return run;
+  return laid;
 }
 
 // Places where a vent may rise: the one given, or the nearest spot of every wall.
@@ -167,7 +209,8 @@ std::vector<Point> vents(const Place& place, Point drain, Shower& found) {
       return {*place.plan.drain_run->stack_in};
     }
   }
-  found.assumed.push_back("no vent is given: the arm is laid to the wall where it comes out best; say where the vent is (shower.drain_run.vent_in)");
+  found.assumed.push_back("no vent is given: the arm is laid to the wall where it comes out best");
+  found.asks.push_back("Where does the vent rise? (shower.drain_run.vent_in)");
   std::vector<Point> out;
   const auto add = [&](Point a, Point b) {
     const double length = distance_in(a, b);
@@ -208,7 +251,7 @@ void meet_stack(const Place& place, DrainRunFound& run, const Limits& limits) {
   run.ok = false;
 }
 
-bool near_member(const Place& place, Point drain, const std::vector<Member>& members, Shower& found) {
+bool near_member(Point drain, const std::vector<Member>& members, Shower& found) {
   for (const auto& m : members) {
     const double clear = distance_to_segment_in(drain, m.from, m.to) - m.b_in / 2;
     const double needed = rule("drain_clear");
@@ -217,7 +260,6 @@ bool near_member(const Place& place, Point drain, const std::vector<Member>& mem
                               format_inches(needed) + " to the middle: move it " + format_inches(needed - clear) + " away, or turn to a line drain.");
     return true;
   }
-  (void)place;
   return false;
 }
 
@@ -225,11 +267,11 @@ bool near_member(const Place& place, Point drain, const std::vector<Member>& mem
 
 DrainRunFound drain_run(const Place& place, const floor::Floor* floor, const ShowerAnswer* answer, Shower& found) {
   const auto code = place.job.job.plumbing_code;
-  const auto members = members_of(floor);
+  const auto members = members_of(place.job, floor);
   const Point a = place.question.drain_from_in, b = place.question.drain_to_in;
   const Point drain{(a.x_in + b.x_in) / 2, (a.y_in + b.y_in) / 2};
   if (members.empty()) found.assumed.push_back("no framing is in the job: what the drain crosses is not known");
-  near_member(place, drain, members, found);
+  near_member(drain, members, found);
   Limits limits;
   limits.pipe_in = place.plan.drain_run && place.plan.drain_run->pipe_in ? *place.plan.drain_run->pipe_in : rule("pipe_least", code);
   limits.od_in = outside_in(limits.pipe_in);
@@ -243,7 +285,7 @@ DrainRunFound drain_run(const Place& place, const floor::Floor* floor, const Sho
   limits.high = top - rule("weir_least");
   limits.low = top - rule("tailpiece_most");
   limits.open_below = place.job.job.below == Below::crawl_space || place.job.job.below == Below::basement;
-  std::optional<DrainRunFound> best;
+  std::optional<Laid> best;
   const auto score = [](const DrainRunFound& run) {
     return (run.ok ? 0.0 : 1e6) + 1e4 * static_cast<double>(run.why.size()) + 50.0 * static_cast<double>(run.crosses.size()) +
            60 * static_cast<double>(run.passes_under.size()) + run.length_ft;
@@ -251,19 +293,21 @@ DrainRunFound drain_run(const Place& place, const floor::Floor* floor, const Sho
   for (const Point vent : vents(place, drain, found)) {
     for (const auto& path : {std::vector<Point>{drain, vent}, std::vector<Point>{drain, {vent.x_in, drain.y_in}, vent},
                              std::vector<Point>{drain, {drain.x_in, vent.y_in}, vent}}) {
-      auto run = lay(walk(path, members), limits, code);
-      if (!best || score(run) < score(*best) - 1e-9) best = std::move(run);
+      auto laid = lay(walk(path, members), limits, code);
+      if (!best || score(laid.run) < score(best->run) - 1e-9) best = std::move(laid);
     }
   }
-  best->drain_top_in = top;
-  meet_stack(place, *best, limits);
-  if (!best->ok) {
-    best->another_way = other_way(place, *best, members);
+  DrainRunFound& run = best->run;
+  run.drain_top_in = top;
+  meet_stack(place, run, limits);
+  found.checks.insert(found.checks.end(), best->checks.begin(), best->checks.end());
+  if (!run.ok) {
+    run.another_way = other_way(place, run, members);
     std::string why;
-    for (const auto& w : best->why) why += (why.empty() ? "" : "; ") + w;
-    found.conflicts.push_back("The drain cannot run as laid: " + why + "." + (best->another_way.empty() ? "" : " Instead, " + best->another_way + "."));
+    for (const auto& w : run.why) why += (why.empty() ? "" : "; ") + w;
+    found.conflicts.push_back("The drain cannot run as laid: " + why + "." + (run.another_way.empty() ? "" : " Instead, " + run.another_way + "."));
   }
-  return *best;
+  return run;
 }
 
 }  // namespace awlmark::shower

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/length.hpp"
+#include "mechanics/panel.hpp"
 #include "shower/site.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
@@ -101,7 +102,10 @@ Base base_of(const Place& place, const floor::Floor* floor, Shower& found) {
       base.hall_in = base.deck_in + *door.meets_height_in;
       base.hall_known = true;
     }
-  if (!base.hall_known) found.assumed.push_back("no height is given beyond the door: it is taken level with the floor as it is today");
+  if (!base.hall_known) {
+    found.assumed.push_back("no height is given beyond the door: it is taken level with the floor as it is today");
+    found.asks.push_back("How high is the finish beyond the door above this room's deck? (room.doors[0].meets_height_in)");
+  }
   base.new_build_up_in = base.deck_in;
   if (!floor) return base;
   base.widest_clear_in = widest_clear_in(place, *floor);
@@ -231,16 +235,45 @@ std::optional<ShowerAnswer> best(const Place& place, const Base& base, const Kin
 
 std::string threshold(double step_in) {
   const double size = std::fabs(step_in);
-  const std::string length = format_inches(size);
   if (size <= rule("step_plain")) return "level within 1/4 in.: nothing is asked";
-  if (size <= rule("step_bevel"))
-    return length + " at the door: bevel it 1 in 2, over " + format_inches(2 * (size - rule("step_plain"))) + " above the first 1/4 in.";
-  if (size <= rule("threshold_existing")) return length + " at the door: an existing threshold bevelled 1 in 2 on both sides takes it up, a new one does not";
-  return length + " at the door: more than a threshold takes up; a ramp 1 in 12 is " + format_inches(12 * size) + " long, or the build-up comes down";
+  const std::string length = format_inches(size) + (step_in > 0 ? " up into the room at the door: " : " down into the room at the door: ");
+  if (size <= rule("step_bevel")) return length + "bevel it 1 in 2, over " + format_inches(2 * (size - rule("step_plain"))) + " above the first 1/4 in.";
+  if (size <= rule("threshold_existing")) return length + "an existing threshold bevelled 1 in 2 on both sides takes it up, a new one does not";
+  return length + "more than a threshold takes up; a ramp 1 in 12 is " + format_inches(12 * size) + " long" +
+         (step_in > 0 ? ", or the build-up comes down" : ", or the room's floor is built up");
+}
+
+// A flange stands on the finished floor, its top 1/4 in. above it; 3/8 in. is the most that seals.
+std::string flange_words(double up_in) {
+  if (up_in > rule("flange_most") - rule("flange_usual"))
+    return "a closet flange that stood on the old finish ends up " + format_inches(up_in) + " too low: raise it with rings or a new flange";
+  if (up_in < -(rule("flange_most") - rule("flange_usual")))
+    return "a closet flange that stood on the old finish ends up " + format_inches(-up_in) + " too high: the riser is cut down and the flange set anew";
+  return "a closet flange on the old finish stays within what its seal takes up";
+}
+
+// The panel between the supports under bed, tile and live load, on cleats at both ends: one span.
+void check_panel(const Place& place, double clear_in, ShowerAnswer& answer) {
+  const auto* row = mechanics::panel_by_category(mechanics::PanelKind::single_floor, usual_in("panel_bay"));
+  if (!row) return;
+  const double area_in2_ = area_in2(place.ring);
+  const double mean_in = answer.bed_at_drain_in + (area_in2_ > 0 ? place.pan->bed_volume_ft3 * 1728 / area_in2_ : 0);
+  const double dead_psf =
+      mean_in * tables::material_facts("mortar_bed").weight_psf_per_in + usual_in("mosaic") * tables::material_facts("ceramic_tile").weight_psf_per_in;
+  const double live_psf = place.job.rebuild && place.job.rebuild->live_psf ? *place.job.rebuild->live_psf : 40;
+  const auto capacity = mechanics::panel_capacity(*row, clear_in, 1);
+  Reason reason = capacity.reason;
+  reason.compares =
+      "bed, tile and live load on the panel between the supports, against what one span of " + format_inches(clear_in) + " carries (" + capacity.governs + ")";
+  reason.unit = "psf";
+  reason.steps.push_back(format_number(live_psf, 0) + " live and " + format_number(dead_psf, 1) + " dead: a bed " + format_inches(mean_in) +
+                         " thick on average");
+  answer.checks.push_back(make_check("between_supports.panel", "panel between the supports", "panel", live_psf + dead_psf, capacity.capacity_psf, reason));
 }
 
 void finish_answer(const Place& place, const floor::Option* option, ShowerAnswer& answer) {
   answer.door_threshold = threshold(answer.step_at_door_in);
+  answer.flange = flange_words(answer.flange_up_in);
   const auto* hours = tables::table("shower_hours.csv").find("id", answer.id);
   if (hours) answer.extra_hours = {hours->number("low"), hours->number("likely"), hours->number("high")};
   switch (place.plan.entry) {
@@ -286,9 +319,12 @@ void set_curb(ShowerAnswer& answer) {
   answer.stacks.push_back(top);
 }
 
+// Height first (door, and a flange that has to move counts a little), then strength, then hours.
 double rank_of(const ShowerAnswer& a) {
-  return (a.as_asked ? 0 : 1e6) + (a.floor_checked && a.strength.rfind("fails", 0) == 0 ? 1e5 : 0) + 1000 * std::fabs(a.step_at_door_in) +
-         (a.needs_engineer ? 400 : 0) + (a.floor_checked ? 0 : 100) + a.extra_hours.likely;
+  const bool weak =
+      (a.floor_checked && a.strength.rfind("fails", 0) == 0) || std::any_of(a.checks.begin(), a.checks.end(), [](const Check& c) { return !c.ok; });
+  return (a.as_asked ? 0 : 1e6) + (weak ? 1e5 : 0) + 1000 * std::fabs(a.step_at_door_in) + 100 * std::fabs(a.flange_up_in) + (a.needs_engineer ? 400 : 0) +
+         (a.floor_checked ? 0 : 100) + a.extra_hours.likely;
 }
 
 }  // namespace
@@ -299,9 +335,13 @@ std::vector<ShowerAnswer> answers(const Place& place, const floor::Floor* floor,
   const auto add = [&](const Kind& kind, const floor::Option* option) {
     auto answer = best(place, base, kind);
     if (!answer) return;
-    if (kind.panel)
-      answer->strength =
-          "plywood 23/32 in. over " + format_inches(base.widest_clear_in) + " clear; the members stay whole, the floor stage did not check the cleats";
+    if (kind.panel) {
+      check_panel(place, base.widest_clear_in, *answer);
+      const bool holds = std::all_of(answer->checks.begin(), answer->checks.end(), [](const Check& c) { return c.ok; });
+      answer->strength = "plywood 23/32 in. over " + format_inches(base.widest_clear_in) + " clear " + (holds ? "carries" : "does not carry") +
+                         " bed, tile and live load; the members stay whole; each cleat takes half of it: 2x4, glued, screwed to the member every 6 in. "
+                         "(common practice, no source; its screws are not reckoned)";
+    }
     if (kind.id == "curb") set_curb(*answer);
     finish_answer(place, option, *answer);
     answer->how = how_words(*answer);

@@ -11,6 +11,7 @@ Shower shower(const Job& job, const floor::Floor* floor) {
   Shower found;
   const Place place = place_of(job);
   found.assumed = place.assumed;
+  found.asks = place.asks;
   for (const auto& side : place.sides)
     if (side.open) found.entry_in.push_back({side.from, side.to});
   fall_conflicts(place, found);
@@ -21,19 +22,23 @@ Shower shower(const Job& job, const floor::Floor* floor) {
       "the water weighs as much as a person."};
   for (const auto& check : found.checks)
     if (!check.ok && check.kind == "clearance")
-      found.conflicts.push_back("The code asks for more: " + check.reason.rule + " is " + format_number(check.capacity, 0) + " " + check.reason.unit +
-                                ", at least " + format_number(check.demand, 0) + " is asked.");
+      found.conflicts.push_back((check.id.rfind("accessible", 0) == 0 ? "The accessible-design standard asks for more: " : "The code asks for more: ") +
+                                check.reason.rule + " is " + format_number(check.capacity, 1) + " " + check.reason.unit + ", at least " +
+                                format_number(check.demand, 0) + " is asked.");
   if (!place.pan) return found;
   found.answers = answers(place, floor, found);
   const auto taken = std::find_if(found.answers.begin(), found.answers.end(), [&](const ShowerAnswer& a) { return a.id == found.chosen; });
   const ShowerAnswer* answer = taken == found.answers.end() ? nullptr : &*taken;
+  if (answer) {
+    found.checks.insert(found.checks.end(), answer->checks.begin(), answer->checks.end());
+    accessible_step(place, *answer, found);
+  }
   found.pan = pan_findings(place, answer ? answer->bed_at_drain_in : usual_in("bed"));
   found.drain_run = drain_run(place, floor, answer, found);
   found.flood_test = flood_test(place);
   found.checks.push_back(found.flood_test->check);
   found.wet_area = wet_area(place);
-  found.tile_layouts = tile_layouts(place);
-  found.assumed.push_back("tile is taken as 12 x 12 in. in the room and 2 x 2 in. in the pan");
+  found.tile_layouts = tile_layouts(place, found);
   return found;
 }
 

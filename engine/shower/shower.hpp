@@ -51,12 +51,14 @@ struct ShowerAnswer {
   std::string strength;        // what the floor says of it
   floor::Hours extra_hours;    // over a shower on the deck as it lies
   std::string door_threshold;  // what the change of level at the door asks for
-  double flange_up_in = 0;     // a closet flange rises by this to stand on the new finish
+  double flange_up_in = 0;     // a closet flange rises by this to stand on the new finish; negative: it comes down
+  std::string flange;          // what that asks for
   std::vector<HeightStack> stacks;
+  std::vector<Check> checks;  // of what this stage adds: the panel between the supports
 };
 BOOST_DESCRIBE_STRUCT(ShowerAnswer, (),
                       (id, how, step_at_door_in, step_at_entry_in, drop_in, bed_at_drain_in, as_asked, floor_checked, needs_engineer, strength, extra_hours,
-                       door_threshold, flange_up_in, stacks))
+                       door_threshold, flange_up_in, flange, stacks, checks))
 
 struct ContourLine {
   double height_in = 0;  // above the drain
@@ -162,13 +164,18 @@ struct TileLayout {
   std::string where;  // "room", "pan"
   double tile_length_in = 0, tile_width_in = 0, joint_in = 0;
   Point start_in;    // a corner of one whole tile
-  std::string rule;  // "centred on the room", "full tile at the door"
+  std::string rule;  // "centred on the room", "from the line through 12, 40"
   int whole = 0, cut = 0;
-  int tiles = 0;            // whole and cut, offcuts not used twice
-  double least_cut_in = 0;  // narrowest cut along the walls
-  std::vector<std::string> movement_joints;
+  int tiles = 0;                             // whole and cut, offcuts not used twice
+  double bought_sf = 0;                      // of those tiles, joints counted
+  double least_cut_in = 0;                   // narrowest cut along walls and edges that run with the tile
+  std::string sliver;                        // where a cut is narrower than a third of the tile, and what would mend it; empty where none is
+  std::vector<Polygon> joints_in;            // movement joints across the field, each two points
+  std::vector<std::string> movement_joints;  // in words, those along the walls first
 };
-BOOST_DESCRIBE_STRUCT(TileLayout, (), (where, tile_length_in, tile_width_in, joint_in, start_in, rule, whole, cut, tiles, least_cut_in, movement_joints))
+BOOST_DESCRIBE_STRUCT(TileLayout, (),
+                      (where, tile_length_in, tile_width_in, joint_in, start_in, rule, whole, cut, tiles, bought_sf, least_cut_in, sliver, joints_in,
+                       movement_joints))
 
 struct Shower {
   std::vector<ShowerAnswer> answers;  // best first
@@ -183,10 +190,11 @@ struct Shower {
   std::vector<std::string> blocking;
   std::vector<std::string> conflicts;
   std::vector<std::string> assumed;
+  std::vector<std::string> asks;  // to be measured or asked; each names its key in the job
   std::vector<std::string> cautions;
 };
 BOOST_DESCRIBE_STRUCT(Shower, (),
-                      (answers, chosen, pan, drain_run, flood_test, wet_area, tile_layouts, entry_in, checks, blocking, conflicts, assumed, cautions))
+                      (answers, chosen, pan, drain_run, flood_test, wet_area, tile_layouts, entry_in, checks, blocking, conflicts, assumed, asks, cautions))
 
 // The job must have a shower. `floor` may be null: then nothing is known of the framing's ways.
 Shower shower(const Job& job, const floor::Floor* floor);

@@ -100,14 +100,22 @@ void lay_drain(Place& place) {
   const auto& drain = place.plan.drain;
   if (drain && drain->kind == DrainKind::line && drain->from_in && drain->to_in) return lay_line_drain(place, *drain->from_in, *drain->to_in);
   Point at = centroid(place.ring);
-  if (drain && drain->at_in)
-    at = *drain->at_in;
-  else
+  if (drain && drain->at_in) at = *drain->at_in;
+  if (!drain || !drain->at_in) {
     place.assumed.push_back("no drain is given: a point drain in the middle of the shower is taken");
+    place.asks.push_back("Where is the drain, and which kind? (shower.drain)");
+  }
   place.question.drain_from_in = place.question.drain_to_in = at;
 }
 
 }  // namespace
+
+Polygon strip(const Side& side, double depth_in) {
+  // The ring runs counter-clockwise: outside lies to the right of the side.
+  const double length = side.length_in();
+  const Point out{(side.to.y_in - side.from.y_in) / length * depth_in, -(side.to.x_in - side.from.x_in) / length * depth_in};
+  return {side.from, {side.from.x_in + out.x_in, side.from.y_in + out.y_in}, {side.to.x_in + out.x_in, side.to.y_in + out.y_in}, side.to};
+}
 
 double rule(const std::string& id, PlumbingCode code) { return rule_row(id, code).number("value"); }
 
@@ -139,7 +147,7 @@ double Place::entry_length_in() const {
 }
 
 Place place_of(const Job& job) {
-  Place place{job, *job.shower, job.shower->outline_in, {}, {}, 0, 0.25, {}, {}, {}, 0, 0};
+  Place place{job, *job.shower, job.shower->outline_in, {}, {}, 0, 0.25, {}, {}, {}, {}, 0, 0};
   if (signed_area_in2(place.ring) < 0) std::reverse(place.ring.begin(), place.ring.end());
   place.least_fall = place.plan.least_fall_in_per_ft.value_or(rule("fall_least"));
   place.question.outline_in = place.ring;

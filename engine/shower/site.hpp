@@ -24,7 +24,7 @@ struct Place {
   double least_fall = 0.25;
   std::optional<Pan> pan;  // with no bed
   Problems problems;       // why there is no pan
-  std::vector<std::string> assumed;
+  std::vector<std::string> assumed, asks;
   double entry_low_in = 0, entry_high_in = 0;  // pan's heights along the open side
   double height_in(Point p) const;             // of the pan; 0 at and behind the drain
   double open_length_in() const;
@@ -32,6 +32,8 @@ struct Place {
 };
 
 Place place_of(const Job& job);
+// The floor outside a side of the ring, to this depth.
+Polygon strip(const Side& side, double depth_in);
 
 // data/shower_rules.csv and data/shower_build.csv.
 double rule(const std::string& id, PlumbingCode code = PlumbingCode::irc);
@@ -45,7 +47,8 @@ DrainRunFound drain_run(const Place& place, const floor::Floor* floor, const Sho
 FloodTest flood_test(const Place& place);
 WetArea wet_area(const Place& place);
 void clearances(const Place& place, Shower& found);
+void accessible_step(const Place& place, const ShowerAnswer& answer, Shower& found);
 void fall_conflicts(const Place& place, Shower& found);
-std::vector<TileLayout> tile_layouts(const Place& place);
+std::vector<TileLayout> tile_layouts(const Place& place, Shower& found);
 
 }  // namespace awlmark::shower

@@ -12,6 +12,7 @@
 namespace awlmark::takeoff {
 namespace {
 
+constexpr double kTileSpare = 0.05;  // breakage, where the layout counts the cuts
 // A notch of 1/4 x 3/8 in. leaves a mean bed of 3/16 in. held upright, about 0.7 of it held slanted.
 constexpr double kBed_in = 0.1875 * 0.7;
 constexpr double kTile_in = 12, kJoint_in = 0.125, kTileThick_in = 0.375;
@@ -29,10 +30,20 @@ void tile_goods(const Site& site, double area_sf, const std::string& where, cons
            "12 in. tile, joints 1/8 by 3/8 in., " + figure_text(grout_ft3, 3) + " ft3 with 15 percent waste", "put_back");
 }
 
+// Tiles as the layout counts them and some for breakage, else area and some for cuts.
+void add_tile(const std::optional<double>& laid_sf, double area_sf, const std::string& where, const std::string& id, const Stocked& what, TakeOff& found) {
+  if (laid_sf && *laid_sf > 0)
+    add_line(
+        found, id, what, *laid_sf * (1 + kTileSpare),
+        figure_text(*laid_sf) + " sf of tiles by the layout, whole and cut, for " + figure_text(area_sf) + " sf of " + where + ", with 5 percent for breakage",
+        "put_back");
+  else
+    add_line(found, id, what, area_sf * (1 + tables::usual().waste_share), figure_text(area_sf) + " sf of " + where + ", with 10 percent for cuts", "put_back");
+}
+
 void tile_floor(const Site& site, double area_sf, TakeOff& found) {
   const auto& job = site.job;
-  add_line(found, "finish.tile", good(job, job.rebuild->finish == Finish::stone_tile ? "stone_tile" : "tile"), area_sf * (1 + tables::usual().waste_share),
-           figure_text(area_sf) + " sf of floor, with 10 percent for cuts", "put_back");
+  add_tile(site.shower.room_tile_sf, area_sf, "floor", "finish.tile", good(job, job.rebuild->finish == Finish::stone_tile ? "stone_tile" : "tile"), found);
   const auto board = good(job, "cement_board");
   const auto laid = lay_sheets({job.room.outline_in}, 0, {60, 36}, 0.125);
   // Sheets over the shower are not laid: take them off by area, which the layout cannot see.
@@ -125,20 +136,20 @@ void put_in_shower(const Site& site, TakeOff& found) {
   const auto& outline = job.shower->outline_in;
   const double area_sf = area_in2(outline) / 144;
   // Without a pan that can be laid there is no bed to buy.
-  const double bed_ft3 = site.bed_ft3.value_or(0);
+  const double bed_ft3 = site.shower.bed_ft3.value_or(0);
   const auto mortar = good(job, "pan_mortar");
   add_line(found, "shower.bed", mortar, packs(bed_ft3 * (1 + tables::usual().waste_bed_share), mortar.covers),
            figure_text(bed_ft3, 2) + " ft3 of sloped bed, " + waste_words(tables::usual().waste_bed_share), "put_back");
   add_line(found, "shower.drain", good(job, "shower_drain"), 1, "one drain", "put_back");
   double around_in = 0;
   for (std::size_t i = 0; i < outline.size(); ++i) around_in += distance_in(outline[i], outline[(i + 1) % outline.size()]);
-  const double membrane_sf =
+  const double by_outline_sf =
       area_sf + around_in * kTurnUp_in / 144 + (job.shower->entry == Entry::flush ? std::sqrt(area_in2(outline)) * kBandOutside_in / 144 : 0);
+  const double membrane_sf = site.shower.membrane_sf.value_or(by_outline_sf);
   add_line(found, "shower.membrane", good(job, "tile_membrane"), membrane_sf * (1 + tables::usual().waste_share),
            "floor, 3 in. up the walls" + std::string(job.shower->entry == Entry::flush ? ", 12 in. past the entry" : "") + ", with 10 percent for laps",
            "put_back");
-  add_line(found, "shower.tile", good(job, "shower_tile"), area_sf * (1 + tables::usual().waste_share),
-           figure_text(area_sf) + " sf of shower floor, with 10 percent for cuts", "put_back");
+  add_tile(site.shower.pan_tile_sf, area_sf, "shower floor", "shower.tile", good(job, "shower_tile"), found);
   tile_goods(site, area_sf, "shower floor", "shower", found);
   found.notes.push_back("Shower walls, valve and glass are not in this take-off: the job document holds the floor only.");
 }

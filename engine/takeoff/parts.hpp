@@ -10,7 +10,7 @@ struct Site {
   const cutback::CutBack& cut;
   const floor::Floor& floor;
   const floor::Option* option = nullptr;  // the rebuild option taken
-  std::optional<double> bed_ft3 = {};     // of the shower, from its own stage
+  ShowerAmounts shower = {};              // from its own stage
 };
 
 // A quantity that grows with a layer of the job.

@@ -14,8 +14,8 @@ void add_line(TakeOff& found, const std::string& id, const Stocked& what, double
   found.lines.push_back({id, what.item, quantity, what.unit, from, group, what.price, grows});
 }
 
-TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor, std::optional<double> bed_ft3) {
-  Site site{job, cut_back, floor, nullptr, bed_ft3};
+TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor, const ShowerAmounts& shower) {
+  Site site{job, cut_back, floor, nullptr, shower};
   const auto chosen = std::find_if(floor.options.begin(), floor.options.end(), [&](const floor::Option& o) { return o.id == floor.chosen; });
   if (chosen != floor.options.end()) site.option = &*chosen;
   TakeOff found;

@@ -59,7 +59,13 @@ struct TakeOff {
 };
 BOOST_DESCRIBE_STRUCT(TakeOff, (), (lines, one_more, cut_lists, debris_lb, debris_yd3, bags, notes))
 
-// bed_ft3: volume of the shower's bed, as the shower stage has it; without it no bed is bought.
-TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor, std::optional<double> bed_ft3 = std::nullopt);
+// What the shower stage has laid out; without a bed none is bought, and without a layout tile goes by area.
+struct ShowerAmounts {
+  std::optional<double> bed_ft3;
+  std::optional<double> membrane_sf;
+  std::optional<double> pan_tile_sf;   // whole and cut tiles, joints counted
+  std::optional<double> room_tile_sf;  // the same, of the room
+};
+TakeOff take_off(const Job& job, const cutback::CutBack& cut_back, const floor::Floor& floor, const ShowerAmounts& shower = {});
 
 }  // namespace awlmark::takeoff

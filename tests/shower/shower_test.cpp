@@ -6,68 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "shower/bath.hpp"
 #include "shower/pan.hpp"
 #include "support/outside.hpp"
 #include "support/property.hpp"
 
 namespace awlmark::shower {
 namespace {
-
-Job tiled_bath(double length = 60, double width = 36) {
-  Job job;
-  job.job.below = Below::crawl_space;
-  job.room.outline_in = rectangle(0, 0, 96, 84);
-  job.room.doors.push_back({});
-  job.room.doors.back().id = "d1";
-  job.room.doors.back().from_in = {96, 10};
-  job.room.doors.back().to_in = {96, 42};
-  job.room.doors.back().meets_height_in = 0.75;
-  Layer deck;
-  deck.id = "deck";
-  deck.material = Material::plywood;
-  deck.thickness_in = 0.71875;
-  job.layers = {deck};
-  Rebuild rebuild;
-  rebuild.finish = Finish::porcelain_tile;
-  job.rebuild = rebuild;
-  ShowerPlan shower;
-  shower.outline_in = rectangle(0, 84 - width, length, 84);
-  shower.entry = Entry::flush;
-  shower.drain = Drain{DrainKind::point, Point{length / 2, 84 - width / 2}, {}, {}};
-  job.shower = shower;
-  return job;
-}
-
-floor::Floor joists(double spacing, double d = 9.25) {
-  floor::Floor floor;
-  for (int i = 0; i * spacing <= 112; ++i) {
-    floor::FramingLine line;
-    line.id = "j" + std::to_string(i + 1);
-    line.kind = "joist";
-    line.from_in = {-8 + i * spacing, -10};
-    line.to_in = {-8 + i * spacing, 94};
-    line.b_in = 1.5;
-    line.d_in = d;
-    floor.framing.push_back(line);
-  }
-  return floor;
-}
-
-const HeightStack& stack_at(const ShowerAnswer& answer, const std::string& at) {
-  const auto it = std::find_if(answer.stacks.begin(), answer.stacks.end(), [&](const HeightStack& s) { return s.at == at; });
-  EXPECT_NE(it, answer.stacks.end());
-  return *it;
-}
-
-const ShowerAnswer* answer_of(const Shower& found, const std::string& id) {
-  for (const auto& answer : found.answers)
-    if (answer.id == id) return &answer;
-  return nullptr;
-}
-
-bool says(const std::vector<std::string>& list, const std::string& part) {
-  return std::any_of(list.begin(), list.end(), [&](const std::string& s) { return s.find(part) != std::string::npos; });
-}
 
 TEST(Shower, StacksAddUpAndMeet) {
   const auto job = tiled_bath();
@@ -257,56 +202,95 @@ TEST(Shower, TileLayoutHasNoSlivers) {
   EXPECT_LT(room.tiles * 144.0, area * 1.6);
 }
 
-// 200 random pans: water runs everywhere to the drain, volume by quadrature, limits as said.
-TEST(Shower, RandomPans) {
-  int laid = 0;
-  testing::for_each_seed(200, [&](Random& random) {
-    Job job = tiled_bath();
-    const int corners = 3 + static_cast<int>(random.below(6));
-    Polygon ring;
-    for (int i = 0; i < corners; ++i) {
-      const double radius = testing::between(random, 20, 44), angle = 6.283185307 * (i + 0.8 * random.uniform()) / corners;
-      ring.push_back({48 + radius * std::cos(angle), 42 + radius * std::sin(angle)});
-    }
-    if (!is_simple(ring)) return;
-    job.shower->outline_in = ring;
-    const double x = testing::between(random, 40, 56), y = testing::between(random, 34, 50);
-    job.shower->drain->at_in = Point{x, y};
-    job.shower->least_fall_in_per_ft = testing::between(random, 0.25, 0.4);
-    const auto floor = joists(16);
-    const auto found = shower(job, &floor);
-    if (!found.pan) {
-      EXPECT_FALSE(found.conflicts.empty());
-      return;
-    }
-    ++laid;
-    const auto& pan = *found.pan;
-    PanQuestion q;
-    q.outline_in = ring;
-    q.drain_from_in = q.drain_to_in = {x, y};
-    q.least_fall_in_per_ft = *job.shower->least_fall_in_per_ft;
-    const auto kernel = *pan_fall(q).value;
-    const Box box = bounds(ring);
-    double volume = 0, cells = 0;
-    const double step = 0.5;
-    for (double px = box.x0_in + step / 2; px < box.x1_in; px += step)
-      for (double py = box.y0_in + step / 2; py < box.y1_in; py += step) {
-        if (!contains(ring, {px, py})) continue;
-        const double h = pan_height_in(kernel, {px, py});
-        volume += (h + pan.bed_at_drain_in) * step * step;
-        ++cells;
-        // A step toward the drain always goes down.
-        const double reach = distance_in({px, py}, {x, y});
-        if (reach < 2) continue;
-        const Point nearer{px + (x - px) / reach, py + (y - py) / reach};
-        EXPECT_LT(pan_height_in(kernel, nearer), h + 1e-9);
-      }
-    EXPECT_NEAR(volume / 1728, pan.bed_volume_ft3, 0.02 * pan.bed_volume_ft3);
-    EXPECT_NEAR(pan.flattest_in_per_ft, *job.shower->least_fall_in_per_ft, 1e-9);
-    EXPECT_EQ(pan.steepest_in_per_ft > 0.5 + 1e-9, says(found.conflicts, "keep both limits"));
-    for (const auto& corner : ring) EXPECT_NEAR(pan_height_in(kernel, corner), pan.edge_height_in, 1e-6);
-  });
-  EXPECT_GT(laid, 60);
+// Tile from a line is laid from that line; where it leaves a sliver the layout says where and what cures it.
+TEST(Shower, TileFromALine) {
+  auto job = tiled_bath();
+  job.shower->outline_in = rectangle(0, 48, 60, 84);
+  job.rebuild->tile = TilePlan{12, 12, 0.125, Point{1.0, 0.25}};
+  const auto floor = joists(16);
+  const auto found = shower(job, &floor);
+  const auto& room = found.tile_layouts.at(0);
+  EXPECT_EQ(room.start_in.x_in, 1.0);
+  EXPECT_NEAR(room.least_cut_in, 0.625, 1e-9);  // between the wall's joint and the line's
+  EXPECT_NE(room.sliver.find("x 0"), std::string::npos);
+  EXPECT_NE(room.sliver.find("move the line by"), std::string::npos);
+  EXPECT_TRUE(says(found.conflicts, "a cut of"));
+  for (const auto& ask : found.asks) EXPECT_EQ(ask.find("rebuild.tile"), std::string::npos);
+  job.rebuild->tile.reset();
+  EXPECT_TRUE(says(shower(job, &floor).asks, "rebuild.tile"));
+}
+
+// A hall of 30 ft parts twice, at joints of the tile, no field longer than 12 ft.
+TEST(Shower, MovementJoints) {
+  auto job = tiled_bath();
+  job.room.outline_in = rectangle(0, 0, 360, 84);
+  const auto room = shower(job, nullptr).tile_layouts.at(0);
+  ASSERT_EQ(room.joints_in.size(), 2u);
+  double before = 0;
+  for (const auto& line : room.joints_in) {
+    EXPECT_LE(line[0].x_in - before, 144 + 12.125);
+    EXPECT_NEAR(std::remainder(line[0].x_in + 0.0625 - room.start_in.x_in, 12.125), 0, 1e-9);
+    before = line[0].x_in;
+  }
+}
+
+// The floor's rules of a hole judge the drain's: other cuts near by, lost wood, ripped and sistered members.
+TEST(Shower, HolesAsTheFloorAllowsThem) {
+  Job job = tiled_bath(60, 36);
+  job.shower->drain_run = awlmark::DrainRun{};
+  job.shower->drain_run->vent_in = Point{66, 66};
+  auto floor = joists(16);
+  const auto whole = shower(job, &floor);
+  ASSERT_EQ(whole.drain_run->crosses.size(), 2u);
+  EXPECT_TRUE(whole.drain_run->ok);
+  EXPECT_EQ(std::count_if(whole.checks.begin(), whole.checks.end(), [](const Check& c) { return c.id.rfind("drain_run.", 0) == 0; }), 6);
+  const auto bored = whole.drain_run->crosses[0];
+  Support same;
+  same.id = bored.member;
+  MemberCut cut;
+  cut.along_in = bored.at_in.y_in + 10 + 3;
+  cut.hole_diameter_in = 1;
+  same.cuts = {cut};
+  job.supports = {same};
+  EXPECT_FALSE(shower(job, &floor).drain_run->ok) << "3 in. from a hole of 1 in. leaves less than 2";
+  job.supports.clear();
+  for (auto& line : floor.framing)
+    if (line.id == bored.member) line.lost.push_back({70, 80, 1, 1.5, "top"});
+  EXPECT_TRUE(says(shower(job, &floor).conflicts, "lost wood"));
+  floor = joists(16);
+  for (auto& line : floor.framing) line.ripped_to_in = 6;
+  job.job.below = Below::room;
+  EXPECT_FALSE(shower(job, &floor).drain_run->ok) << "a ripped joist is as deep as it was ripped to";
+}
+
+// 15 in. to each side of the toilet's middle; 21 in. before it by one family, 24 by the other.
+TEST(Shower, ToiletByCodeFamily) {
+  Job job = tiled_bath(36, 36);
+  Fixture toilet, vanity;
+  toilet.id = "toilet";
+  toilet.kind = FixtureKind::toilet;
+  toilet.outline_in = rectangle(60, 56, 80, 84);
+  vanity.id = "vanity";
+  vanity.kind = FixtureKind::vanity;
+  vanity.outline_in = rectangle(50, 0, 90, 33.5);
+  job.fixtures = {toilet, vanity};
+  const auto check = [&](const std::string& id) {
+    const auto found = shower(job, nullptr);
+    for (const auto& c : found.checks)
+      if (c.id == id) return c;
+    ADD_FAILURE() << id;
+    return Check{};
+  };
+  EXPECT_NEAR(check("toilet.front").capacity, 22.5, 0.51);
+  EXPECT_TRUE(check("toilet.front").ok);
+  job.job.plumbing_code = PlumbingCode::upc;
+  EXPECT_FALSE(check("toilet.front").ok);
+  EXPECT_NEAR(check("toilet.side").capacity, 26, 0.51);  // the wall at 96
+  job.fixtures[0].outline_in = rectangle(76, 56, 94, 84);
+  EXPECT_FALSE(check("toilet.side").ok);
+  job.shower->accessible = true;
+  EXPECT_FALSE(check("accessible.toilet.side").ok);
+  EXPECT_FALSE(check("accessible.toilet.out").ok);
 }
 
 }  // namespace

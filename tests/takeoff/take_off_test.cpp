@@ -90,11 +90,12 @@ TEST(TakeOff, AShowerBringsItsBed) {
   Drain drain;
   drain.at_in = Point{30, 18};
   job.shower->drain = drain;
-  const auto found = take_off(job, testing::small_cut(), {}, 1.545);
+  const auto found = take_off(job, testing::small_cut(), {}, {1.545, {}, 16, {}});
   // PAN-001's pyramid of 0.728869 in. on a bed of 3/4 in.: 1.545 ft3, 10 percent waste, half a cubic foot a bag.
   ASSERT_TRUE(find_line(found, "shower.bed"));
   EXPECT_EQ(find_line(found, "shower.bed")->quantity, 4);
   EXPECT_TRUE(find_line(found, "shower.membrane"));
+  EXPECT_NEAR(find_line(found, "shower.tile")->quantity, 16 * 1.05, 1e-9);  // the layout's tiles, and some for breakage
 }
 
 TEST(TakeOff, MoreFloorIsNeverLess) {
