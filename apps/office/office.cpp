@@ -9,7 +9,6 @@
 namespace awlmark::office {
 namespace {
 
-constexpr std::int64_t kCodeLives_s = 600;
 constexpr int kTries = 20;  // pushes that come between ours and its place, before we give up
 
 // A document is kept as it came; it must only be one.

@@ -1,6 +1,8 @@
 #include "office/routes.hpp"
 
 #include <algorithm>
+#include <cstdio>
+#include <memory>
 
 #include "base/doc.hpp"
 #include "office/secrets.hpp"
@@ -152,24 +154,58 @@ void job_routes(httplib::Server& server, Door& door) {
               }));
 }
 
+// A body on its way, in a file without a name that is gone when this is: no photograph is in memory whole.
+class Spool {
+ public:
+  Spool() : file_(std::tmpfile(), &std::fclose) {}
+  // False once it is too large or the disk is full; the rest is read all the same and dropped.
+  void add(const char* data, std::size_t size) {
+    if (size_ + size > kMostPhotoBytes) fits_ = false;
+    if (!fits_ || !holds_) return;
+    holds_ = file_ && std::fwrite(data, 1, size, file_.get()) == size;
+    if (holds_) hash_.add(data, size);
+    size_ += size;
+  }
+  bool fits() const { return fits_; }
+  bool holds() { return holds_ && file_ && std::fflush(file_.get()) == 0; }
+  std::string hash() { return hash_.hex(); }
+  std::int64_t size() const { return static_cast<std::int64_t>(size_); }
+  std::string part(std::int64_t n) {
+    std::string bytes(static_cast<std::size_t>(std::min(Store::kPhotoPart, size() - n * Store::kPhotoPart)), '\0');
+    if (std::fseek(file_.get(), static_cast<long>(n * Store::kPhotoPart), SEEK_SET) != 0 ||
+        std::fread(bytes.data(), 1, bytes.size(), file_.get()) != bytes.size())
+      throw StoreError("the photograph cannot be read back");
+    return bytes;
+  }
+
+ private:
+  std::unique_ptr<std::FILE, int (*)(std::FILE*)> file_;
+  Sha256 hash_;
+  std::size_t size_ = 0;
+  bool fits_ = true, holds_ = true;
+};
+
 void put_photo(Door& door, const Request& request, Response& response, const httplib::ContentReader& content) {
-  std::string bytes;
-  bool fits = true;
+  std::optional<Visitor> who;
+  std::unique_ptr<Spool> spool;
+  carefully(response, [&] {
+    who = admit(door, Role::crew, request, response);
+    if (who) spool = std::make_unique<Spool>();
+  });
   // Read to the end in any case: what is left of a body must never be taken for a request.
   const bool whole_body = content([&](const char* data, std::size_t size) {
-    fits = fits && bytes.size() + size <= kMostPhotoBytes;
-    if (fits) bytes.append(data, size);
+    if (spool) spool->add(data, size);
     return true;
   });
+  if (!spool) return;
   carefully(response, [&] {
-    const auto who = admit(door, Role::crew, request, response);
-    if (!who) return;
-    if (!fits || !whole_body) return refuse(response, 413, "photo", "is larger than 20 MiB", "make it smaller");
+    if (!spool->fits() || !whole_body) return refuse(response, 413, "photo", "is larger than 20 MiB", "make it smaller");
+    if (!spool->holds()) throw StoreError("the disk is full");
     const std::string type = request.get_header_value("Content-Type"), hash = request.matches[1];
     if (type != "image/jpeg" && type != "image/png" && type != "image/webp")
       return refuse(response, 415, "Content-Type", "is no photograph", "send JPEG, PNG or WebP");
-    if (!same_secret(sha256_hex(bytes), hash)) return refuse(response, 400, "photo", "is not the one that its hash names", "send it again");
-    door.store.put_photo(hash, type, bytes);
+    if (!same_secret(spool->hash(), hash)) return refuse(response, 400, "photo", "is not the one that its hash names", "send it again");
+    door.store.put_photo(hash, type, spool->size(), [&](std::int64_t n) { return spool->part(n); });
     door.store.audit(time_text(), who->device, "photo", "", hash);
     ok(response, {{"sha256", hash}});
   });

@@ -4,6 +4,7 @@
 #include <openssl/evp.h>
 #include <openssl/rand.h>
 
+#include <atomic>
 #include <chrono>
 #include <ctime>
 #include <vector>
@@ -12,6 +13,8 @@
 
 namespace awlmark::office {
 namespace {
+
+std::atomic<std::int64_t> shifted_s{0};
 
 std::string hex(const unsigned char* bytes, std::size_t count) {
   static const char digits[] = "0123456789abcdef";
@@ -38,6 +41,20 @@ std::string sha256_hex(const std::string& bytes) {
   return hex(digest, size);
 }
 
+Sha256::Sha256() : context_(EVP_MD_CTX_new()) {
+  if (context_ == nullptr || EVP_DigestInit_ex(static_cast<EVP_MD_CTX*>(context_), EVP_sha256(), nullptr) != 1) throw StoreError("SHA-256 failed");
+}
+Sha256::~Sha256() { EVP_MD_CTX_free(static_cast<EVP_MD_CTX*>(context_)); }
+void Sha256::add(const char* bytes, std::size_t size) {
+  if (EVP_DigestUpdate(static_cast<EVP_MD_CTX*>(context_), bytes, size) != 1) throw StoreError("SHA-256 failed");
+}
+std::string Sha256::hex() {
+  unsigned char digest[EVP_MAX_MD_SIZE];
+  unsigned int size = 0;
+  if (EVP_DigestFinal_ex(static_cast<EVP_MD_CTX*>(context_), digest, &size) != 1) throw StoreError("SHA-256 failed");
+  return office::hex(digest, size);
+}
+
 std::string random_token() {
   const auto bytes = random_bytes(32);
   return hex(bytes.data(), bytes.size());
@@ -52,7 +69,8 @@ std::string random_code() {
 
 bool same_secret(const std::string& a, const std::string& b) { return a.size() == b.size() && CRYPTO_memcmp(a.data(), b.data(), a.size()) == 0; }
 
-std::int64_t now_s() { return std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch()).count(); }
+std::int64_t now_s() { return shifted_s + std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch()).count(); }
+void shift_clock_s(std::int64_t by) { shifted_s = by; }
 
 std::string time_text() {
   const std::time_t now = static_cast<std::time_t>(now_s());

@@ -15,7 +15,8 @@
 namespace awlmark::office {
 namespace {
 
-constexpr time_t kPatience_s = 20;  // for a slow line; longer is somebody who holds connections open
+constexpr std::size_t kConnections = 8;  // to the database, opened when they are needed
+constexpr time_t kPatience_s = 20;       // for a slow line; longer is somebody who holds connections open
 
 httplib::Server* running = nullptr;  // for the signal handler alone
 
@@ -92,7 +93,9 @@ int serve(const ServerOptions& options) {
   std::unique_ptr<Store> store;
   try {
     pages = read_pages(options.pages);
-    if (!options.place.empty()) store = std::make_unique<Store>(open_database(options.place));
+    if (!options.place.empty())
+      store = std::make_unique<Store>(
+          open_database(options.place), [place = options.place] { return open_database(place); }, kConnections);
   } catch (const StoreError& error) {
     return complain(1, error.what());
   } catch (const std::exception& error) {

@@ -8,8 +8,6 @@
 namespace awlmark::office {
 namespace {
 
-using Guard = std::lock_guard<std::mutex>;
-
 const std::string kRevisionColumns = "revision, base, document, device, time, why, conflicts";
 
 Revision revision_of(const Row& row) { return {row[0].whole, row[1].whole, row[2].text, row[3].text, row[4].text, row[5].text, row[6].text}; }
@@ -44,69 +42,98 @@ const std::vector<std::pair<std::string, std::string>>& tables() {
 
 }  // namespace
 
-Store::Store(std::unique_ptr<Database> database) : database_(std::move(database)) {
-  if (const auto faults = database_->faults(); !faults.empty()) throw StoreError(faults.front() + "; restore the last backup");
+Store::Store(std::unique_ptr<Database> database, std::function<std::unique_ptr<Database>()> another, std::size_t most)
+    : where_(database->where()), another_(std::move(another)), most_(another_ ? std::max<std::size_t>(1, most) : 1) {
+  if (const auto faults = database->faults(); !faults.empty()) throw StoreError(faults.front() + "; restore the last backup");
+  idle_.push_back(std::move(database));
   migrate();
 }
 
+std::unique_ptr<Database> Store::take() {
+  std::unique_lock<std::mutex> lock(mutex_);
+  returned_.wait(lock, [&] { return !idle_.empty() || open_ < most_; });
+  if (!idle_.empty()) {
+    auto database = std::move(idle_.back());
+    idle_.pop_back();
+    return database;
+  }
+  ++open_;
+  lock.unlock();
+  try {
+    return another_();
+  } catch (...) {
+    lock.lock();
+    --open_;
+    returned_.notify_one();
+    throw;
+  }
+}
+
+void Store::give_back(std::unique_ptr<Database> database) {
+  const std::lock_guard<std::mutex> guard(mutex_);
+  idle_.push_back(std::move(database));
+  returned_.notify_one();
+}
+
 void Store::migrate() {
-  database_->run("CREATE TABLE IF NOT EXISTS meta (key TEXT PRIMARY KEY, value TEXT NOT NULL)");
-  database_->transaction([&] {
-    const auto rows = database_->run("SELECT value FROM meta WHERE key = 'version'");
-    const auto all = steps(database_->bytes_type());
+  const Lease database(*this);
+  database->run("CREATE TABLE IF NOT EXISTS meta (key TEXT PRIMARY KEY, value TEXT NOT NULL)");
+  database->transaction([&] {
+    const auto rows = database->run("SELECT value FROM meta WHERE key = 'version'");
+    const auto all = steps(database->bytes_type());
     const std::size_t version = rows.empty() ? 0 : static_cast<std::size_t>(std::stoul(rows[0][0].text));
-    if (version > all.size()) throw StoreError(database_->where() + ": was written by a newer Awlmark; use that one");
+    if (version > all.size()) throw StoreError(database->where() + ": was written by a newer Awlmark; use that one");
     for (std::size_t v = version; v < all.size(); ++v)
-      for (const auto& sql : all[v]) database_->run(sql);
+      for (const auto& sql : all[v]) database->run(sql);
     if (version == all.size()) return true;
-    database_->run("DELETE FROM meta WHERE key = 'version'");
-    database_->run("INSERT INTO meta (key, value) VALUES ('version', $1)", {Cell(std::to_string(all.size()))});
+    database->run("DELETE FROM meta WHERE key = 'version'");
+    database->run("INSERT INTO meta (key, value) VALUES ('version', $1)", {Cell(std::to_string(all.size()))});
     return true;
   });
 }
 
 std::vector<JobEntry> Store::jobs() {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   std::vector<JobEntry> out;
-  for (const auto& row : database_->run("SELECT j.id, j.head, r.time FROM jobs j JOIN revisions r ON r.job = j.id AND r.revision = j.head ORDER BY j.id"))
+  for (const auto& row : database->run("SELECT j.id, j.head, r.time FROM jobs j JOIN revisions r ON r.job = j.id AND r.revision = j.head ORDER BY j.id"))
     out.push_back({row[0].text, row[1].whole, row[2].text});
   return out;
 }
 
 std::optional<Revision> Store::head(const std::string& job) {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   const auto rows =
-      database_->run("SELECT " + kRevisionColumns + " FROM revisions WHERE job = $1 AND revision = (SELECT head FROM jobs WHERE id = $1)", {Cell(job)});
+      database->run("SELECT " + kRevisionColumns + " FROM revisions WHERE job = $1 AND revision = (SELECT head FROM jobs WHERE id = $1)", {Cell(job)});
   return rows.empty() ? std::nullopt : std::optional<Revision>(revision_of(rows[0]));
 }
 
 std::optional<Revision> Store::at(const std::string& job, std::int64_t revision) {
-  const Guard guard(mutex_);
-  const auto rows = database_->run("SELECT " + kRevisionColumns + " FROM revisions WHERE job = $1 AND revision = $2", {Cell(job), Cell(revision)});
+  const Lease database(*this);
+  const auto rows = database->run("SELECT " + kRevisionColumns + " FROM revisions WHERE job = $1 AND revision = $2", {Cell(job), Cell(revision)});
   return rows.empty() ? std::nullopt : std::optional<Revision>(revision_of(rows[0]));
 }
 
 std::vector<Revision> Store::history(const std::string& job) {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   std::vector<Revision> out;
   for (const auto& row :
-       database_->run("SELECT revision, base, '' AS document, device, time, why, conflicts FROM revisions WHERE job = $1 ORDER BY revision DESC", {Cell(job)}))
+       database->run("SELECT revision, base, '' AS document, device, time, why, conflicts FROM revisions WHERE job = $1 ORDER BY revision DESC", {Cell(job)}))
     out.push_back(revision_of(row));
   return out;
 }
 
 bool Store::append(const std::string& job, std::int64_t expected, const Revision& revision) {
-  const Guard guard(mutex_);
-  return database_->transaction([&] {
+  const Lease database(*this);
+  return database->transaction([&] {
     std::int64_t changed = 0;
     if (expected == 0)
-      database_->run("INSERT INTO jobs (id, head) VALUES ($1, 1) ON CONFLICT DO NOTHING", {Cell(job)}, &changed);
+      database->run("INSERT INTO jobs (id, head) VALUES ($1, 1) ON CONFLICT DO NOTHING", {Cell(job)}, &changed);
     else
-      database_->run("UPDATE jobs SET head = head + 1 WHERE id = $1 AND head = $2", {Cell(job), Cell(expected)}, &changed);
+      database->run("UPDATE jobs SET head = head + 1 WHERE id = $1 AND head = $2", {Cell(job), Cell(expected)}, &changed);
     if (changed != 1) return false;
-    database_->run("INSERT INTO revisions (job, " + kRevisionColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
-                   {Cell(job), Cell(expected + 1), Cell(revision.base), Cell(revision.document), Cell(revision.device), Cell(revision.time), Cell(revision.why),
-                    Cell(revision.conflicts)});
+    database->run("INSERT INTO revisions (job, " + kRevisionColumns + ") VALUES ($1, $2, $3, $4, $5, $6, $7, $8)",
+                  {Cell(job), Cell(expected + 1), Cell(revision.base), Cell(revision.document), Cell(revision.device), Cell(revision.time), Cell(revision.why),
+                   Cell(revision.conflicts)});
     return true;
   });
 }
@@ -114,85 +141,89 @@ bool Store::append(const std::string& job, std::int64_t expected, const Revision
 bool Store::has_photo(const std::string& sha256) { return photo(sha256).has_value(); }
 
 void Store::put_photo(const std::string& sha256, const std::string& type, const std::string& bytes) {
-  const Guard guard(mutex_);
-  database_->transaction([&] {
+  put_photo(sha256, type, static_cast<std::int64_t>(bytes.size()),
+            [&](std::int64_t part) { return bytes.substr(static_cast<std::size_t>(part * kPhotoPart), static_cast<std::size_t>(kPhotoPart)); });
+}
+
+void Store::put_photo(const std::string& sha256, const std::string& type, std::int64_t size, const std::function<std::string(std::int64_t)>& part) {
+  const Lease database(*this);
+  database->transaction([&] {
     std::int64_t changed = 0;
-    database_->run("INSERT INTO photos (sha256, size, type) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING",
-                   {Cell(sha256), Cell(static_cast<std::int64_t>(bytes.size())), Cell(type)}, &changed);
+    database->run("INSERT INTO photos (sha256, size, type) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING", {Cell(sha256), Cell(size), Cell(type)}, &changed);
     if (changed != 1) return false;  // it is there already
-    std::int64_t part = 0;
-    for (std::size_t at = 0; at < bytes.size(); at += kPhotoPart, ++part)
-      database_->run("INSERT INTO photo_parts (sha256, part, bytes) VALUES ($1, $2, $3)",
-                     {Cell(sha256), Cell(part), Cell::of_bytes(bytes.substr(at, kPhotoPart))});
+    for (std::int64_t n = 0; n * kPhotoPart < size; ++n)
+      database->run("INSERT INTO photo_parts (sha256, part, bytes) VALUES ($1, $2, $3)", {Cell(sha256), Cell(n), Cell::of_bytes(part(n))});
     return true;
   });
 }
 
 std::optional<Store::PhotoInfo> Store::photo(const std::string& sha256) {
-  const Guard guard(mutex_);
-  const auto rows = database_->run("SELECT size, type FROM photos WHERE sha256 = $1", {Cell(sha256)});
+  const Lease database(*this);
+  const auto rows = database->run("SELECT size, type FROM photos WHERE sha256 = $1", {Cell(sha256)});
   return rows.empty() ? std::nullopt : std::optional<PhotoInfo>(PhotoInfo{rows[0][0].whole, rows[0][1].text});
 }
 
 std::string Store::photo_part(const std::string& sha256, std::int64_t part) {
-  const Guard guard(mutex_);
-  const auto rows = database_->run("SELECT bytes FROM photo_parts WHERE sha256 = $1 AND part = $2", {Cell(sha256), Cell(part)});
+  const Lease database(*this);
+  const auto rows = database->run("SELECT bytes FROM photo_parts WHERE sha256 = $1 AND part = $2", {Cell(sha256), Cell(part)});
   return rows.empty() ? std::string() : rows[0][0].text;
 }
 
 void Store::add_code(const std::string& code_hash, const std::string& role, std::int64_t expires) {
-  const Guard guard(mutex_);
-  database_->run("INSERT INTO codes (code_hash, role, expires) VALUES ($1, $2, $3)", {Cell(code_hash), Cell(role), Cell(expires)});
+  const Lease database(*this);
+  database->run("INSERT INTO codes (code_hash, role, expires) VALUES ($1, $2, $3)", {Cell(code_hash), Cell(role), Cell(expires)});
 }
 
 std::optional<std::string> Store::take_code(const std::string& code_hash, std::int64_t now) {
-  const Guard guard(mutex_);
-  return database_->transaction([&]() -> std::optional<std::string> {
-    database_->run("DELETE FROM codes WHERE expires < $1", {Cell(now)});
-    const auto rows = database_->run("SELECT role FROM codes WHERE code_hash = $1", {Cell(code_hash)});
+  const Lease database(*this);
+  return database->transaction([&]() -> std::optional<std::string> {
+    // Stale, or from a clock that was ahead: a clock that jumps back must not lengthen a code's life.
+    database->run("DELETE FROM codes WHERE expires < $1 OR expires > $2", {Cell(now), Cell(now + kCodeLives_s + kClockSlack_s)});
+    const auto rows = database->run("SELECT role FROM codes WHERE code_hash = $1", {Cell(code_hash)});
     std::int64_t changed = 0;
-    database_->run("DELETE FROM codes WHERE code_hash = $1", {Cell(code_hash)}, &changed);
+    database->run("DELETE FROM codes WHERE code_hash = $1", {Cell(code_hash)}, &changed);
     if (rows.empty() || changed != 1) return std::nullopt;
     return rows[0][0].text;
   });
 }
 
 void Store::add_device(const Device& device, const std::string& token_hash) {
-  const Guard guard(mutex_);
-  database_->run("INSERT INTO devices (id, name, role, token_hash, created, revoked) VALUES ($1, $2, $3, $4, $5, '')",
-                 {Cell(device.id), Cell(device.name), Cell(device.role), Cell(token_hash), Cell(device.created)});
+  const Lease database(*this);
+  database->run("INSERT INTO devices (id, name, role, token_hash, created, revoked) VALUES ($1, $2, $3, $4, $5, '')",
+                {Cell(device.id), Cell(device.name), Cell(device.role), Cell(token_hash), Cell(device.created)});
 }
 
 std::optional<Device> Store::device_of(const std::string& token_hash) {
-  const Guard guard(mutex_);
-  const auto rows = database_->run("SELECT id, name, role, created, revoked FROM devices WHERE token_hash = $1 AND revoked = ''", {Cell(token_hash)});
+  const Lease database(*this);
+  const auto rows = database->run("SELECT id, name, role, created, revoked FROM devices WHERE token_hash = $1 AND revoked = ''", {Cell(token_hash)});
   return rows.empty() ? std::nullopt : std::optional<Device>(device_of_row(rows[0]));
 }
 
 std::vector<Device> Store::devices() {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   std::vector<Device> out;
-  for (const auto& row : database_->run("SELECT id, name, role, created, revoked FROM devices ORDER BY created, id")) out.push_back(device_of_row(row));
+  for (const auto& row : database->run("SELECT id, name, role, created, revoked FROM devices ORDER BY created, id")) out.push_back(device_of_row(row));
   return out;
 }
 
 bool Store::revoke(const std::string& id, const std::string& time) {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   std::int64_t changed = 0;
-  database_->run("UPDATE devices SET revoked = $2 WHERE id = $1 AND revoked = ''", {Cell(id), Cell(time)}, &changed);
+  database->run("UPDATE devices SET revoked = $2 WHERE id = $1 AND revoked = ''", {Cell(id), Cell(time)}, &changed);
   return changed == 1;
 }
 
 void Store::audit(const std::string& time, const std::string& device, const std::string& act, const std::string& job, const std::string& detail) {
-  const Guard guard(mutex_);
-  database_->run("INSERT INTO audit (id, time, device, act, job, detail) VALUES ((SELECT COALESCE(MAX(id), 0) + 1 FROM audit), $1, $2, $3, $4, $5)",
-                 {Cell(time), Cell(device), Cell(act), Cell(job), Cell(detail)});
+  const std::lock_guard<std::mutex> guard(audit_mutex_);
+  const Lease database(*this);
+  database->run("INSERT INTO audit (id, time, device, act, job, detail) VALUES ((SELECT COALESCE(MAX(id), 0) + 1 FROM audit), $1, $2, $3, $4, $5)",
+                {Cell(time), Cell(device), Cell(act), Cell(job), Cell(detail)});
 }
 
 std::vector<std::vector<std::string>> Store::audit_log(std::int64_t most) {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   std::vector<std::vector<std::string>> out;
-  for (const auto& row : database_->run("SELECT time, device, act, job, detail FROM audit ORDER BY id DESC LIMIT $1", {Cell(most)})) {
+  for (const auto& row : database->run("SELECT time, device, act, job, detail FROM audit ORDER BY id DESC LIMIT $1", {Cell(most)})) {
     out.emplace_back();
     for (const auto& cell : row) out.back().push_back(cell.text);
   }
@@ -200,23 +231,23 @@ std::vector<std::vector<std::string>> Store::audit_log(std::int64_t most) {
 }
 
 bool Store::empty() {
-  const Guard guard(mutex_);
+  const Lease database(*this);
   for (const auto& [table, columns] : tables())
-    if (database_->run("SELECT COUNT(*) FROM " + table)[0][0].whole > 0) return false;
+    if (database->run("SELECT COUNT(*) FROM " + table)[0][0].whole > 0) return false;
   return true;
 }
 
 void Store::copy_to(Store& other) {
   if (!other.empty()) throw StoreError(other.where() + ": is not empty; name a new one");
-  const std::scoped_lock guard(mutex_, other.mutex_);
-  database_->transaction([&] {
-    return other.database_->transaction([&] {
+  const Lease database(*this), into(other);
+  database->transaction([&] {
+    return into->transaction([&] {
       for (const auto& [table, columns] : tables()) {
         std::string places;
         const auto count = std::count(columns.begin(), columns.end(), ',') + 1;
         for (std::ptrdiff_t i = 1; i <= count; ++i) places += (i > 1 ? ", $" : "$") + std::to_string(i);
-        for (const auto& row : database_->run("SELECT " + columns + " FROM " + table))
-          other.database_->run("INSERT INTO " + table + " (" + columns + ") VALUES (" + places + ")", row);
+        for (const auto& row : database->run("SELECT " + columns + " FROM " + table))
+          into->run("INSERT INTO " + table + " (" + columns + ") VALUES (" + places + ")", row);
       }
       return true;
     });
@@ -226,10 +257,10 @@ void Store::copy_to(Store& other) {
 std::vector<std::string> Store::verify() {
   std::vector<std::string> out;
   {
-    const Guard guard(mutex_);
-    out = database_->faults();
-    for (const auto& row : database_->run("SELECT j.id, j.head, (SELECT COUNT(*) FROM revisions r WHERE r.job = j.id), (SELECT MAX(revision) FROM revisions r "
-                                          "WHERE r.job = j.id) FROM jobs j"))
+    const Lease database(*this);
+    out = database->faults();
+    for (const auto& row : database->run("SELECT j.id, j.head, (SELECT COUNT(*) FROM revisions r WHERE r.job = j.id), (SELECT MAX(revision) FROM revisions r "
+                                         "WHERE r.job = j.id) FROM jobs j"))
       if (row[1].whole != row[2].whole || row[1].whole != row[3].whole) out.push_back("job " + row[0].text + ": its revisions have a gap");
   }
   for (const auto& job : jobs())
@@ -239,13 +270,13 @@ std::vector<std::string> Store::verify() {
     }
   std::vector<Row> photos;
   {
-    const Guard guard(mutex_);
-    photos = database_->run("SELECT sha256, size FROM photos");
+    const Lease database(*this);
+    photos = database->run("SELECT sha256, size FROM photos");
   }
   for (const auto& row : photos) {
-    std::string bytes;
-    for (std::int64_t part = 0; part * kPhotoPart < row[1].whole; ++part) bytes += photo_part(row[0].text, part);
-    if (sha256_hex(bytes) != row[0].text) out.push_back("photo " + row[0].text + ": is not what it was");
+    Sha256 hash;
+    for (std::int64_t part = 0; part * kPhotoPart < row[1].whole; ++part) hash.add(photo_part(row[0].text, part));
+    if (hash.hex() != row[0].text) out.push_back("photo " + row[0].text + ": is not what it was");
   }
   return out;
 }

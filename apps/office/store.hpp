@@ -1,7 +1,9 @@
 // What the office keeps: jobs with all their revisions, photographs by hash, devices, codes, the audit log.
-// One store over either database; every call is one transaction, and what it returned is on the disk.
+// One store over either database; every call is one transaction, and what it returned is on the disk. Calls
+// of several threads run side by side, each on a connection of its own, as many as `most`.
 #pragma once
 
+#include <condition_variable>
 #include <cstdint>
 #include <functional>
 #include <map>
@@ -39,10 +41,14 @@ struct Device {
   std::string revoked;  // empty while it may come in
 };
 
+inline constexpr std::int64_t kCodeLives_s = 600;
+inline constexpr std::int64_t kClockSlack_s = 60;
+
 class Store {
  public:
-  // Opens the database, checks it and brings its tables up to date. Throws StoreError.
-  explicit Store(std::unique_ptr<Database> database);
+  // Checks the database and brings its tables up to date; `another` opens more connections to it when they
+  // are needed. Throws StoreError.
+  explicit Store(std::unique_ptr<Database> database, std::function<std::unique_ptr<Database>()> another = {}, std::size_t most = 1);
 
   std::vector<JobEntry> jobs();
   std::optional<Revision> head(const std::string& job);
@@ -52,6 +58,8 @@ class Store {
   bool append(const std::string& job, std::int64_t expected, const Revision& revision);
 
   bool has_photo(const std::string& sha256);
+  // `part(n)` gives the n-th kPhotoPart bytes, so that no photograph is in memory whole.
+  void put_photo(const std::string& sha256, const std::string& type, std::int64_t size, const std::function<std::string(std::int64_t)>& part);
   void put_photo(const std::string& sha256, const std::string& type, const std::string& bytes);
   struct PhotoInfo {
     std::int64_t size = 0;
@@ -78,12 +86,34 @@ class Store {
   // All that is wrong: the files, heads without their revision, documents and photographs that are not what
   // they were.
   std::vector<std::string> verify();
-  std::string where() const { return database_->where(); }
+  std::string where() const { return where_; }
 
  private:
+  // A connection for the length of one call.
+  class Lease {
+   public:
+    explicit Lease(Store& store) : store_(store), database_(store.take()) {}
+    ~Lease() { store_.give_back(std::move(database_)); }
+    Lease(const Lease&) = delete;
+    Lease& operator=(const Lease&) = delete;
+    Database* operator->() const { return database_.get(); }
+
+   private:
+    Store& store_;
+    std::unique_ptr<Database> database_;
+  };
+  std::unique_ptr<Database> take();
+  void give_back(std::unique_ptr<Database> database);
   void migrate();
+
+  const std::string where_;
+  const std::function<std::unique_ptr<Database>()> another_;
+  const std::size_t most_;
   std::mutex mutex_;
-  std::unique_ptr<Database> database_;
+  std::condition_variable returned_;
+  std::size_t open_ = 1;
+  std::vector<std::unique_ptr<Database>> idle_;
+  std::mutex audit_mutex_;  // its numbers follow each other
 };
 
 }  // namespace awlmark::office

@@ -37,7 +37,10 @@ class Place {
   Place(const Place&) = delete;
   Place& operator=(const Place&) = delete;
   const std::string& where() const { return where_; }
-  std::unique_ptr<Store> open() const { return std::make_unique<Store>(open_database(where_)); }
+  std::unique_ptr<Store> open(std::size_t connections = 4) const {
+    return std::make_unique<Store>(
+        open_database(where_), [where = where_] { return open_database(where); }, connections);
+  }
   bool postgres() const { return postgres_; }
 
  private:
