@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "base/length.hpp"
 #include "show.hpp"
@@ -25,14 +26,20 @@ std::string hazards_text(const hazards::Hazards& hazards) {
   return text;
 }
 
-std::string cut_text(const cutback::CutBack& cut) {
+// The one way in which a place is said.
+std::string place(const Job& job, Point at_in) { return survey::place_in_words(job, std::nullopt, at_in); }
+
+// What is only a chance is told to the hundred, on every door alike.
+std::string about(double dollars) { return money(std::floor(dollars / 100 + 0.5) * 100); }
+
+std::string cut_text(const Job& job, const cutback::CutBack& cut) {
   std::string text = heading("Cut back");
   for (const auto& words : cut.words) text += bullet(words);
   for (const auto& [layer, area_sf] : cut.area_sf) text += "  " + layer + ": take out " + format_number(area_sf, 1) + " sf\n";
   text += "  Edges:\n";
   for (const auto& edge : cut.edges)
-    text += bullet(edge.layer + ", " + doc::spoken(edge.kind) + ", " + format_length(edge.length_in) + " from (" + format_length(edge.from_in.x_in) + ", " +
-                   format_length(edge.from_in.y_in) + ") to (" + format_length(edge.to_in.x_in) + ", " + format_length(edge.to_in.y_in) + "): " + edge.why);
+    text += bullet(edge.layer + ", " + doc::spoken(edge.kind) + ", " + format_length(edge.length_in) + ", " + place(job, edge.from_in) + ", to " +
+                   place(job, edge.to_in) + ": " + edge.why);
   for (const auto& block : cut.blocking) text += bullet("Blocking " + format_length(block.length_in) + ": " + block.why);
   text += "  Rules:\n";
   for (const auto& rule : cut.rules) text += bullet(doc::in_quotes(rule.rule) + (rule.on ? "" : " (off)") + ": " + rule.words);
@@ -59,17 +66,16 @@ std::string checks_text(const std::vector<Check>& checks) {
   return text;
 }
 
-std::string floor_text(const floor::Floor& floor) {
+std::string floor_text(const Job& job, const floor::Floor& floor) {
   std::string text = heading("Floor as found: " + std::string(floor.as_found.ok ? "holds" : "does not hold"));
   for (const auto& words : floor.as_found.words) text += bullet(words);
   text += checks_text(floor.as_found.checks);
-  for (const auto& assumed : floor.as_found.assumed) text += bullet("Assumed: " + assumed);
   text += heading("While it is open");
   for (const auto& words : floor.while_open.words) text += bullet(words);
   for (const auto& item : floor.while_open.unsupported) text += bullet("Unsupported: " + item);
   for (const auto& shore : floor.while_open.shores)
-    text += bullet("Shore under " + shore.under + " at (" + format_length(shore.at_in.x_in) + ", " + format_length(shore.at_in.y_in) +
-                   "): " + format_number(shore.load_lb, 0) + " lb, pad " + format_number(shore.pad_sf, 1) + " sf");
+    text += bullet("Shore under " + shore.under + ", " + place(job, shore.at_in) + ": " + format_number(shore.load_lb, 0) + " lb, pad " +
+                   format_number(shore.pad_sf, 1) + " sf");
   text += heading("Ways to rebuild, best first");
   for (const auto& option : floor.options) {
     text += "  " + std::to_string(option.rank) + ". " + option.title + (option.id == floor.chosen ? " (taken)" : "") +
@@ -120,15 +126,22 @@ std::string work_text(const work::Work& work) {
 
 std::string price_text(const price::Price& price) {
   std::string text = heading("Price");
-  text += "  " + money(price.p50) + " as likely as not; 8 chances in 10 between " + money(price.p10) + " and " + money(price.p90) + "; four in five below " +
-          money(price.p80) + ".\n";
+  text += "  " + about(price.p50) + " as likely as not; 8 chances in 10 between " + about(price.p10) + " and " + about(price.p90) + "; four in five below " +
+          about(price.p80) + ".\n";
   for (const auto& words : price.words) text += bullet(words);
-  text += "  The base of " + money(price.base) + " holds:\n";
+  text += "  The base of " + about(price.base) + " holds:\n";
   for (const auto& item : price.base_quantities) text += bullet(format_number(item.quantity, 1) + " " + item.unit + " " + item.item);
   text += "  What may turn up, all-in, added and credited:\n";
   for (const auto& item : price.unit_prices) text += bullet(money(item.price) + " a " + (item.unit == "each" ? "piece" : item.unit) + ", " + item.item);
   text += "  Not included:\n";
   for (const auto& item : price.not_included) text += bullet(item);
+  return text;
+}
+
+// Once, from whichever stage took it for granted.
+std::string assumed_text(const Findings& findings) {
+  std::string text = heading("Not recorded, and what was taken instead");
+  for (const auto& item : findings.assumed) text += bullet((item.about.empty() ? "" : item.about + ": ") + item.words);
   return text;
 }
 
@@ -158,11 +171,11 @@ std::vector<std::string> floor_lines(const floor::Floor& floor) {
 }
 
 std::vector<std::string> price_lines(const price::Price& price) {
-  std::vector<std::string> lines{money(price.p50) + " as likely as not, four in five below " + money(price.p80) + "; to sign: base " + money(price.base) +
-                                 ", cap " + money(price.cap)};
+  std::vector<std::string> lines{about(price.p50) + " as likely as not, four in five below " + about(price.p80) + "; to sign: base " + about(price.base) +
+                                 ", cap " + about(price.cap)};
   for (const auto& branch : price.branches)
     if (branch.id.rfind("floor.", 0) != 0)
-      lines.push_back("if " + branch.words + " (" + format_number(branch.chance * 100, 0) + " in 100): " + money(branch.p50));
+      lines.push_back("if " + branch.words + " (" + format_number(branch.chance * 100, 0) + " in 100): " + about(branch.p50));
   return lines;
 }
 
@@ -186,7 +199,7 @@ std::vector<std::string> next_steps(const survey::Survey& survey) {
   if (survey.stop) lines.push_back("Stop opening. " + survey.stop_why);
   for (const auto& opening : survey.next_openings) {
     if (survey.stop || lines.size() >= 2) break;
-    lines.push_back("Look at (" + format_length(opening.at_in.x_in) + ", " + format_length(opening.at_in.y_in) + "): " + opening.why);
+    lines.push_back(opening.why);  // its place among the words
   }
   return lines;
 }
@@ -206,23 +219,26 @@ std::string assess_text(const Job& job, const Findings& findings) {
          " four times in five"});
   if (findings.hazards) say(text, "Due now", due_now(*findings.hazards));
   say(text, "Next", next_steps(findings.survey));
+  if (!findings.assumed.empty())
+    say(text, "Assumed", {std::to_string(findings.assumed.size()) + " things that nobody recorded are taken on the safe side: --stages assumed"});
   if (!findings.cautions.empty()) say(text, "Caution", {findings.cautions.front()});
-  return text + "\n  More of it: --stages survey,hazards,cut_back,floor,take_off,work,price,cautions or all\n";
+  return text + "\n  More of it: --stages survey,hazards,cut_back,floor,take_off,work,price,assumed,cautions or all\n";
 }
 
 const std::vector<std::string>& stage_names() {
-  static const std::vector<std::string> names{"survey", "hazards", "cut_back", "floor", "take_off", "work", "price", "cautions"};
+  static const std::vector<std::string> names{"survey", "hazards", "cut_back", "floor", "take_off", "work", "price", "assumed", "cautions"};
   return names;
 }
 
 std::string stage_text(const std::string& stage, const Job& job, const Findings& findings) {
   if (stage == "survey") return survey_text(job, findings);
   if (stage == "hazards" && findings.hazards) return hazards_text(*findings.hazards);
-  if (stage == "cut_back" && findings.cut_back) return cut_text(*findings.cut_back);
-  if (stage == "floor" && findings.floor) return floor_text(*findings.floor);
+  if (stage == "cut_back" && findings.cut_back) return cut_text(job, *findings.cut_back);
+  if (stage == "floor" && findings.floor) return floor_text(job, *findings.floor);
   if (stage == "take_off" && findings.takeoff) return take_off_text(*findings.takeoff);
   if (stage == "work" && findings.work) return work_text(*findings.work);
   if (stage == "price" && findings.price) return price_text(*findings.price);
+  if (stage == "assumed") return assumed_text(findings);
   if (stage != "cautions") return {};
   std::string text = heading("Cautions");
   for (const auto& caution : findings.cautions) text += bullet(caution);

@@ -54,6 +54,21 @@ void add_warnings(const Job& job, Findings& findings) {
   for (auto& warning : shower::warnings(job)) findings.warnings.push_back(std::move(warning));
 }
 
+// What the job does not say and a stage took instead, from all stages, each sentence once.
+void add_assumed(const plan::Plan& plan, Findings& findings) {
+  findings.assumed = plan.assumed;
+  const auto take = [&](const char* id, const std::string& about, const std::vector<std::string>& sentences) {
+    for (const auto& words : sentences)
+      if (std::none_of(findings.assumed.begin(), findings.assumed.end(), [&](const plan::Assumption& a) { return a.words == words; }))
+        findings.assumed.push_back({id, about, words});
+  };
+  take("survey", "", findings.survey.inference.notes);
+  if (findings.floor) take("floor", "", findings.floor->as_found.assumed);
+  if (findings.shower) take("shower", "", findings.shower->assumed);
+  if (findings.drying)
+    for (const auto& layer : findings.drying->layers) take("drying", layer.support ? *layer.support : layer.layer, layer.assumed);
+}
+
 std::vector<std::string> general_cautions(const Job& job) {
   std::vector<std::string> cautions = {
       "Local codes and the authority that enforces them decide. Structural, asbestos, lead, electrical, gas and plumbing work belongs to people licensed for "
@@ -67,7 +82,7 @@ std::vector<std::string> general_cautions(const Job& job) {
 
 // Warnings and cautions, and everything back on the drawing of the person who asks.
 void finish(const Job& drawn, const plan::Plan& plan, Findings& findings) {
-  findings.assumed = plan.assumed;
+  add_assumed(plan, findings);
   add_warnings(drawn, findings);
   findings.cautions = general_cautions(drawn);
   turn_back(findings, plan.turn);
@@ -103,13 +118,6 @@ std::optional<drying::Drying> drying_of(const Job& drawn, const AssessOptions& o
   if (!drying::asked(drawn)) return std::nullopt;
   enter(options, "drying");
   return drying::drying(drawn, options.seed);
-}
-
-// The drying stage speaks of places as drawn; work's cut-back lies in the floor's own frame.
-work::DryingWord drying_word(const Job& job, const cutback::CutBack& cut, const plan::Turn& turn, drying::Drying dry) {
-  for (auto& place : dry.layers)
-    if (place.at_in) place.at_in = turn.own(*place.at_in);
-  return work::drying_word(job, cut, dry);
 }
 
 }  // namespace
@@ -150,7 +158,6 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "work");
   work::Options work_options;
   work_options.seed = options.seed;
-  if (dry) work_options.drying = drying_word(job, cut.findings, plan.turn, *dry);
   work::Result work = work::work(job, *findings.hazards, cut, *findings.floor, *findings.takeoff, work_options);
   enter(options, "price");
   findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, work);

@@ -120,6 +120,11 @@ void lay_overlay(OptionPlan& plan, const Site& site, const std::string& rating, 
                     row->category_in, grade, sf * (1 + tables::usual().waste_share)));
   add_good(plan, site, goods::fasteners(sf * (1 + tables::usual().waste_share)));
   add_hours(plan, "lay_panel", sf);
+  // It lies on the bare deck: what lies there now comes up, all of it.
+  for (const auto& layer : site.job.layers) {
+    if (patch || layer.id == site.found.deck.layer) break;
+    plan.option.takes_out.push_back({layer.id, true, {}});
+  }
   plan.build_up_in += row->category_in;
   set_dead(plan, site, plan.deck_psf + row->category_in * tables::material_facts("plywood").weight_psf_per_in);
   plan.option.deck.insert(plan.option.deck.begin(),

@@ -101,8 +101,6 @@ class Judge {
   void shower(const ShowerPlan& shower);
   void drain(const ShowerPlan& shower);
   void work(const WorkPlan& work);
-  // The contractor's rates, validate_rates.cpp.
-  void rates(const Rates& rates);
 
   const Job job_;   // as written
   const Job full_;  // expanded

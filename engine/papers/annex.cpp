@@ -9,9 +9,9 @@ Paper annex(const Job& job, const Findings& findings) {
   Sheet sheet(job, findings, "Annex: readings, reasons, checks");
   ReasonList reasons;
   const Report report{job, findings, sheet, reasons};
-  write_in_short(report);
   write_cause(report);
   write_unseen(report);
+  write_assumed(report);
   write_extent(report);
   write_openings(report);
   write_gates(report);
@@ -23,7 +23,6 @@ Paper annex(const Job& job, const Findings& findings) {
   write_marks(report);
   write_members(report);
   write_protection(report);
-  write_photos(report);
   write_warnings(report);
   if (!reasons.empty()) {
     sheet.section("Reasons behind the figures");

@@ -2,11 +2,12 @@
 // 3 carry no money, so that they can go to the inspector and the insurer as they are.
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "base/length.hpp"
+#include "job/dates.hpp"
 #include "papers/drawing/condition_plan.hpp"
-#include "papers/drawing/drying_chart.hpp"
+#include "papers/drawing/section.hpp"
+#include "papers/gates.hpp"
 #include "papers/keys.hpp"
 #include "papers/report_sections.hpp"
 #include "papers/sheets.hpp"
@@ -15,13 +16,34 @@
 namespace awlmark::papers {
 namespace {
 
-constexpr std::size_t kMostCards = 7;
-
 // The first sentence: the annex holds the whole.
 std::string first_sentence(const std::string& text) {
   for (std::size_t i = 0; i + 1 < text.size(); ++i)
     if ((text[i] == '.' || text[i] == ';') && text[i + 1] == ' ' && i > 20) return text.substr(0, i) + ".";
   return text;
+}
+
+const work::Task* task_of(const Findings& findings, const std::string& id) {
+  if (!findings.work) return nullptr;
+  for (const auto& task : findings.work->tasks)
+    if (task.id == id) return &task;
+  return nullptr;
+}
+
+// From lifting the fixtures to setting them again, in days of the calendar; nothing without dates.
+std::optional<long> days_without(const Findings& findings) {
+  const auto* lifted = task_of(findings, "lift_fixtures");
+  const auto* reset = task_of(findings, "reset_fixtures");
+  if (!lifted || !reset) return std::nullopt;
+  const auto from = day_of(lifted->starts), to = day_of(reset->ends);
+  return from && to && *to >= *from ? std::optional<long>(*to - *from + 1) : std::nullopt;
+}
+
+std::string fixture_missed(const Job& job) {
+  const bool toilet = std::any_of(job.fixtures.begin(), job.fixtures.end(), [](const Fixture& f) { return f.kind == FixtureKind::toilet; });
+  if (toilet && job.shower) return "toilet and shower in this room";
+  if (toilet) return "toilet in this room";
+  return job.shower ? "shower" : "";
 }
 
 void figures(const Report& report) {
@@ -31,20 +53,20 @@ void figures(const Report& report) {
   const Layer* deck = structural_deck(report.job);
   if (findings.cut_back && deck) {
     const auto area = findings.cut_back->area_sf.find(deck->id);
-    items.push_back({"of " + material_words(deck->material) + " coming out, by what is known now",
-                     square_feet(area == findings.cut_back->area_sf.end() ? 0 : area->second)});
+    items.push_back({"of the floor boards come out, by what is known now", square_feet(area == findings.cut_back->area_sf.end() ? 0 : area->second)});
   }
   if (findings.price)
-    items.push_back({"even chance of ending below; 9 chances in 10 below " + rough_money(findings.price->p90), rough_money(findings.price->p50)});
-  if (findings.work && findings.work->finish.p50_days > 0)
-    items.push_back({"working days, even chance; 4 chances in 5 within " + format_number(findings.work->finish.p80_days, 0),
-                     format_number(findings.work->finish.p50_days, 0) + " days"});
-  const bool toilet = std::any_of(report.job.fixtures.begin(), report.job.fixtures.end(), [](const Fixture& f) { return f.kind == FixtureKind::toilet; });
-  if (findings.work && findings.work->finish.p50_days > 0 && (toilet || report.job.shower))
-    items.push_back({std::string("about as long without the ") + (toilet && report.job.shower ? "toilet and shower here"
-                                                                  : toilet                    ? "toilet here"
-                                                                                              : "shower"),
-                     format_number(std::ceil(findings.work->finish.p50_days), 0) + " working days"});
+    items.push_back({"half of jobs like this one end below it, 9 in 10 below " + rough_money(findings.price->p90), rough_money(findings.price->p50)});
+  if (findings.work && findings.work->finish.p50_days > 0) {
+    const auto& finish = findings.work->finish;
+    items.push_back({"half of jobs like this one are done by then" + std::string(finish.p50.empty() ? "" : ", " + spoken_date(finish.p50)) + "; 4 in 5 " +
+                         (finish.p80.empty() ? "in " + format_number(finish.p80_days, 0) : "by " + spoken_date(finish.p80)),
+                     format_number(finish.p50_days, 0) + " working days"});
+    if (const auto missed = fixture_missed(report.job); !missed.empty()) {
+      const auto days = days_without(findings);
+      items.push_back({"about as long without the " + missed, days ? std::to_string(*days) + " days" : format_number(finish.p50_days, 0) + " working days"});
+    }
+  }
   if (items.empty()) return;
   out.open("div", {{"class", "figures"}});
   for (const auto& item : items) out.open("div").element("b", item.value).element("span", item.name).close();
@@ -59,51 +81,82 @@ void what_could_change(const Report& report) {
     return;
   }
   const auto& price = *findings.price;
-  std::vector<std::string> items;
-  items.push_back("From the even chance to 9 chances in 10 is " + rough_money(price.p90 - price.p50) + " more; 1 job in 10 like this ends below " +
-                  rough_money(price.p10) + ".");
-  if (std::isfinite(price.from_floor_share))
-    items.push_back("About " + percent(price.from_floor_share) + " of that is floor that nobody has seen. Opening it narrows the range.");
+  Table table{{"If", "How likely", "Half end below", "9 in 10 end below"}, {}, "grid"};
+  for (const auto& branch : price.branches)
+    table.rows.push_back({{sentence_case(branch.words), ""}, {chances(branch.chance), ""}, {rough_money(branch.p50), "num"}, {rough_money(branch.p90), "num"}});
+  table.rows.push_back({{"As things stand today", "good"}, {"", ""}, {rough_money(price.p50), "num"}, {rough_money(price.p90), "num"}});
+  report.sheet.table(table);
+  std::string words;
+  if (std::isfinite(price.from_floor_share)) words = "About " + percent(price.from_floor_share) + " of what is uncertain is floor that nobody has seen. ";
   if (!findings.survey.stop && !findings.survey.next_openings.empty()) {
     const auto& next = findings.survey.next_openings.front();
-    items.push_back("The next look, at " + place_words(next.at_in) + ", is worth about " + rough_money(next.worth) + " and costs about " +
-                    rough_money(next.cost) + ".");
+    words += "The next look costs about " + rough_money(next.cost) + " and is expected to save about " + rough_money(next.worth) + ". ";
   }
-  for (const auto& words : price.words)
-    if (items.size() < 6) items.push_back(words);
-  report.sheet.list(items, "tight");
+  report.sheet.say(words + "A range is not an offer: what you sign is on the price sheet.", "tight");
+}
+
+// By when: the first day of the task that waits for it, else the first day of the work.
+std::string due(const Report& report, std::initializer_list<const char*> tasks) {
+  for (const char* id : tasks)
+    if (const auto* task = task_of(report.findings, id); task && !task->starts.empty()) return spoken_date(task->starts);
+  if (report.job.work && report.job.work->start) return spoken_date(*report.job.work->start);
+  return "before work starts";
 }
 
 void decisions(const Report& report) {
   report.sheet.section("What you decide");
-  Table table{{"Decision", "By", "Yes / no, initials"}, {}, "blank"};
-  const std::string start = report.job.work && report.job.work->start ? *report.job.work->start : "before work starts";
-  const auto row = [&](const std::string& what, const std::string& by) { table.rows.push_back({{what, ""}, {by, ""}, {" ", ""}}); };
+  Table table{{"Decision", "By", "Yes or no, initials"}, {}, "blank"};
+  const auto row = [&](const std::string& what, const std::string& by) { table.rows.push_back({{what, ""}, {by, "date"}, {" ", ""}}); };
   if (report.findings.hazards)
     for (const auto& gate : report.findings.hazards->gates)
-      if (gate.id.find("sampl") != std::string::npos || gate.hazard == "asbestos") {
-        row("Have the old layers sampled before they are touched", "first");
+      if (gate.hazard == "asbestos") {
+        row("Have the old flooring sampled before anyone touches it", due(report, {"lab_sample"}));
         break;
       }
   if (const auto* option = chosen_option(report.findings))
-    row("Rebuild this way: " + option->title + (option->needs_engineer ? ", with an engineer's word" : ""), start);
-  if (report.findings.shower && !report.findings.shower->conflicts.empty()) row("Shower: " + report.findings.shower->conflicts.front(), start);
-  row("A cap: work stops there, safe, until you have signed more", start);
+    row("Rebuild this way: " + option->title + (option->needs_engineer ? "; an engineer is asked first" : ""), due(report, {"engineer_note", "permit"}));
+  if (report.findings.shower && !report.findings.shower->conflicts.empty())
+    row("Shower: " + first_sentence(report.findings.shower->conflicts.front()), due(report, {"order_parts"}));
+  if (report.findings.price) {
+    for (const auto& scope : report.findings.price->scope)
+      if (scope.part == "offer" && !scope.items.empty()) row("Take or leave: " + joined(scope.items), due(report, {"order_parts", "rebuild_deck"}));
+    row("Work stops, safe, at " + rough_money(report.findings.price->cap) + " until you have signed for more", due(report, {"protect"}));
+  }
   report.sheet.table(table);
+}
+
+std::string cause_words(const Report& report, const Source& source) {
+  std::string text = sentence_case(source_kind_words(source.kind)) + (source.at_in ? ", " + place_words(report.job, *source.at_in) : ", place not known");
+  text += source.active == Activity::yes  ? ". Water still comes: stop it first."
+          : source.active == Activity::no ? ". It has stopped" + (source.stopped ? " (" + spoken_date(*source.stopped) + ", as told)." : std::string("."))
+                                          : ". Whether water still comes is not known.";
+  if (source.note) text += " As told: " + *source.note + (source.note->empty() || source.note->back() == '.' ? "" : ".");
+  return text + " Keep the part that failed, with a tag.";
+}
+
+void claim_facts(const Report& report) {
+  if (!report.job.claim) return;
+  const auto& claim = *report.job.claim;
+  std::vector<Fact> facts;
+  const auto add = [&](const std::string& name, const std::optional<std::string>& value) {
+    if (value && !value->empty()) facts.push_back({name, *value});
+  };
+  add("Date of loss", claim.date_of_loss ? std::optional(spoken_date(*claim.date_of_loss)) : std::nullopt);
+  add("Claim number", claim.number);
+  add("Insurer", claim.insurer);
+  add("Adjuster's visit", claim.adjuster_visit ? std::optional(spoken_date(*claim.adjuster_visit)) : std::nullopt);
+  if (claim.sudden) facts.push_back({"As the owner tells it", *claim.sudden ? "it came at once" : "it went on for a long time"});
+  if (!facts.empty()) report.sheet.facts(facts);
 }
 
 void owner_page(const Report& report) {
   write_facts(report);
+  claim_facts(report);
   report.sheet.section("What was seen");
-  std::vector<std::string> seen = found_sentences(report);
-  for (const auto& source : report.job.sources) {
-    std::string text = sentence_case(source_kind_words(source.kind)) + (source.at_in ? ", near " + place_words(*source.at_in) : ", place not known");
-    text += source.active == Activity::yes  ? ": water still comes, stop it first."
-            : source.active == Activity::no ? ": it has stopped"
-                                            : ": whether it still runs is not known.";
-    if (source.active == Activity::no) text += source.stopped ? " (" + *source.stopped + ", as told)." : ".";
-    seen.push_back(text + " Keep the part that failed, tagged.");
-  }
+  std::vector<std::string> seen = found_words(report.job, report.findings);
+  for (const auto& source : report.job.sources) seen.push_back(cause_words(report, source));
+  if (report.job.sources.empty())
+    seen.push_back("Where the water came from is not known yet. Find it and stop it: a new floor over live water rots like the old one.");
   report.sheet.list(seen, "short-list");
   figures(report);
   what_could_change(report);
@@ -111,86 +164,78 @@ void owner_page(const Report& report) {
   report.sheet.caution_box({});
 }
 
+// Members and plates with decay, one line each.
+void members(const Report& report) {
+  if (!report.findings.cut_back) return;
+  const auto& cut = *report.findings.cut_back;
+  Table table{{"Member or plate", "From", "To", "Deep", "Face", "How known"}, {}, "grid"};
+  for (const auto& member : cut.members) {
+    const Support* support = find_support(report.job, member.support);
+    table.rows.push_back({{support == nullptr ? member.support : member.support + ", " + support_words(*support), ""},
+                          {format_length(member.from_in), "num"},
+                          {format_length(member.to_in), "num"},
+                          {member.known ? format_inches(member.depth_in) : "not read", "num"},
+                          {spoken_id(doc::word_of(member.face)), ""},
+                          {member.known ? "read" : chances(member.p_unsound), ""}});
+  }
+  for (const auto& [wall, feet] : cut.plate_ft)
+    if (feet > 0)
+      table.rows.push_back({{"bottom plate of wall " + wall, ""}, {"", ""}, {"", ""}, {format_length(feet * 12) + " goes", "num"}, {"", ""}, {"", ""}});
+  if (table.rows.empty()) return;
+  report.sheet.table(table);
+  report.sheet.say("From and to run along the member from its first end.", "small");
+}
+
 void where_page(const Report& report) {
   report.sheet.section("Where it is", true);
   const auto& survey = report.findings.survey;
+  const auto* cut = report.findings.cut_back ? &*report.findings.cut_back : nullptr;
   if (const auto* main = main_field(report.job, survey)) {
     ConditionPlanStyle style;
-    style.height_in = 4.9;
+    style.height_in = 4.1;
+    style.cut_back = cut;
     report.sheet.figure(condition_plan(report.job, survey, *main, style), "Plan of the " + layer_title(report.job, main->layer) + ", seen from above.",
-                        condition_legend(report.job, survey));
+                        condition_legend(report.job, survey, cut != nullptr));
   } else {
     report.sheet.say("There is no map: the survey holds no layer.");
   }
-  Table table{{"Layer", "Middle figure", "8 chances in 10 that it is", "Comes out"}, {}, ""};
+  const auto framing = framing_of(report.job, report.findings);
+  if (!framing.members.empty())
+    if (const auto station = section_cut(report.job, report.findings, framing))
+      report.sheet.figure(section_as_found(report.job, framing, *station), "Section as found, " + section_words(report.job, framing, *station) + ".");
+  Table table{{"Layer", "Rotten or soft, middle figure", "8 chances in 10 that it is", "Comes out"}, {}, "grid"};
   for (const auto& [layer, range] : survey.unsound_sf) {
     std::string out = "-";
-    if (report.findings.cut_back) {
-      const auto area = report.findings.cut_back->area_sf.find(layer);
-      out = square_feet(area == report.findings.cut_back->area_sf.end() ? 0 : area->second);
+    if (cut != nullptr) {
+      const auto area = cut->area_sf.find(layer);
+      out = square_feet(area == cut->area_sf.end() ? 0 : area->second);
     }
     table.rows.push_back(
         {{layer_title(report.job, layer), ""}, {square_feet(range.p50), "num"}, {between_square_feet(range.p10, range.p90), ""}, {out, "num"}});
   }
   report.sheet.table(table);
-  const auto unseen = unseen_items(report);
-  if (!unseen.empty()) {
-    report.sheet.sub("Not seen");
-    report.sheet.list({unseen.begin(), unseen.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(unseen.size(), 6))}, "tight");
-    if (unseen.size() > 6) report.sheet.say(std::to_string(unseen.size() - 6) + " more are in the annex.", "small");
-  }
-}
-
-std::string card_title(const std::string& hazard) { return hazard.empty() ? "Other" : sentence_case(spoken_id(hazard)); }
-
-// Cards by subject; with more subjects than cards the smallest share the last one. No gate is left out.
-std::vector<std::pair<std::string, std::vector<const hazards::Gate*>>> cards(const hazards::Hazards& hazards) {
-  std::vector<std::pair<std::string, std::vector<const hazards::Gate*>>> out;
-  for (const auto& gate : hazards.gates) {
-    auto at = std::find_if(out.begin(), out.end(), [&](const auto& card) { return card.first == gate.hazard; });
-    if (at == out.end()) at = out.insert(out.end(), {gate.hazard, {}});
-    at->second.push_back(&gate);
-  }
-  std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.second.size() > b.second.size(); });
-  while (out.size() > kMostCards) {
-    auto last = std::move(out.back());
-    out.pop_back();
-    out.back().first = "";
-    out.back().second.insert(out.back().second.end(), last.second.begin(), last.second.end());
-  }
-  return out;
-}
-
-std::string when_words(hazards::Before before) { return "before " + spoken_id(doc::word_of(before)); }
-
-void gate_cards(const Report& report) {
-  if (!report.findings.hazards) {
-    report.sheet.say("Hazards were not worked out. Treat old flooring, its backing and glue as if they held asbestos, and old paint as if it held lead.");
-    return;
-  }
-  auto& out = report.sheet.out();
-  out.open("div", {{"class", "two"}});
-  for (const auto& [hazard, gates] : cards(*report.findings.hazards)) {
-    out.open("div", {{"class", "gate"}}).element("b", card_title(hazard));
-    for (const auto* gate : gates) {
-      out.open("p").open("span", {{"class", "box"}}).close().text(gate->brief.empty() ? first_sentence(gate->text) : sentence_case(gate->brief));
-      out.element("span", " " + sentence_case(when_words(gate->before)) + (gate->who.empty() ? "" : "; " + gate->who) + ".", {{"class", "who"}}).close();
-    }
-    out.close();
-  }
-  out.close();
+  members(report);
+  std::vector<std::string> unseen = unseen_items(report);
+  if (unseen.empty()) return;
+  constexpr std::size_t kShown = 5;
+  const auto more = unseen.size() > kShown ? unseen.size() - kShown : 0;
+  unseen.resize(unseen.size() - more);
+  if (more > 0) unseen.push_back(std::to_string(more) + " more are in the annex.");
+  report.sheet.out().open("p", {{"class", "tight"}}).element("b", "Not seen: ");
+  for (const auto& item : unseen) report.sheet.out().text(item + " ");
+  report.sheet.out().close();
 }
 
 void moisture(const Report& report) {
   if (!report.findings.drying) return;
   report.sheet.sub("Moisture against target");
-  Table table{{"Layer or member", "Now", "Target", "Even chance by", "9 in 10 by", "Released"}, {}, ""};
+  Table table{{"Layer or member", "Now", "Target", "Half are dry by", "9 in 10 by", "May be closed"}, {}, "grid"};
   for (const auto& layer : report.findings.drying->layers)
     table.rows.push_back({{layer.support ? "member " + *layer.support : layer_title(report.job, layer.layer), ""},
                           {format_number(layer.now_percent, 0) + " %", "num"},
                           {format_number(layer.limit_percent, 0) + " %", "num"},
-                          {layer.close_p50.value_or("not in this air"), ""},
-                          {layer.close_p90.value_or("not in this air"), ""},
+                          {layer.close_p50 ? spoken_date(*layer.close_p50) : "not in this air", "date"},
+                          {layer.close_p90 ? spoken_date(*layer.close_p90) : "not in this air", "date"},
                           {layer.released ? "yes" : "no: needs " + layer.needs, ""}});
   report.sheet.table(table);
 }
@@ -208,9 +253,9 @@ void ways(const Report& report) {
     const auto failed = std::count_if(option->checks.begin(), option->checks.end(), [](const Check& c) { return awlmark::failing(c); });
     report.sheet.out().text((option->checks.empty() ? "no check made"
                              : failed == 0          ? "passes every check made"
-                                                    : "fails " + std::to_string(failed) + " of " + std::to_string(option->checks.size()) + " checks") +
-                            std::string(option->needs_engineer ? "; an engineer settles what is listed on the framing sheet. " : ". "));
-    if (option == chosen && !option->steps.empty()) report.sheet.out().text(first_sentence(option->steps.front()));
+                                                    : "fails " + std::to_string(failed) + " of " + count_of(option->checks.size(), "check", "checks")) +
+                            std::string(option->needs_engineer ? "; an engineer settles what the framing sheet lists. " : ". "));
+    if (!option->steps.empty()) report.sheet.out().text(first_sentence(option->steps.front()));
     report.sheet.out().close();
   }
 }
@@ -218,9 +263,16 @@ void ways(const Report& report) {
 void before_page(const Report& report) {
   report.sheet.section("Before and after", true);
   report.sheet.say("A box is ticked when it is met, with initials and date. All of it, with its sources, is in the annex.", "small");
-  gate_cards(report);
+  if (!report.findings.hazards)
+    report.sheet.say("Hazards were not worked out. Treat old flooring, its backing and glue as if they held asbestos, and old paint as if it held lead.");
+  else
+    write_gate_cards(report.sheet, cards_by_subject(*report.findings.hazards), true);
   moisture(report);
   ways(report);
+  if (!report.findings.assumed.empty())
+    report.sheet.say(count_of(report.findings.assumed.size(), "thing", "things") +
+                         " that nobody recorded were taken on the safe side; the annex lists each, and how to know better.",
+                     "tight");
   report.sheet.signatures({"Received, not yet agreed: owner", "Contractor: this is what we found"});
 }
 

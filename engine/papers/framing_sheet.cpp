@@ -83,7 +83,7 @@ class FramingSheet {
                   option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what the way chosen adds.");
     sheet_.out().add(framing_legend());
     const auto cut = section_cut(job_, findings_, framing_);
-    if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(framing_, *cut) + ".");
+    if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(job_, framing_, *cut) + ".");
     if (cut && option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt, same place.");
   }
 
@@ -265,7 +265,7 @@ class FramingSheet {
       const auto& shore = open.shores[i];
       table.rows.push_back({{"P" + std::to_string(i + 1), "good", sources_.number_of(shore.reason)},
                             {shore.under, ""},
-                            {place_words(shore.at_in), ""},
+                            {place_words(job_, shore.at_in), ""},
                             {figure(shore.load_lb) + " lb", "num"},
                             {pad_words(shore.pad_sf), "num"}});
     }

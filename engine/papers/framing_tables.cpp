@@ -81,9 +81,9 @@ bool alike(const DrawnMember& a, const DrawnMember& b) {
          std::equal(a.line.rests_at_in.begin(), a.line.rests_at_in.end(), b.line.rests_at_in.begin(), near);
 }
 
-std::string first_place(const ScheduleRow& row) {
-  if (row.names.size() == 1) return place_words(row.first->line.from_in) + " to " + place_words(row.first->line.to_in);
-  return "first from " + place_words(row.first->line.from_in) + ", last from " + place_words(row.last->line.from_in) + "; each place is on the plan";
+std::string first_place(const Job& job, const ScheduleRow& row) {
+  if (row.names.size() == 1) return place_words(job, row.first->line.from_in) + " to " + place_words(job, row.first->line.to_in);
+  return "first from " + place_words(job, row.first->line.from_in) + ", last from " + place_words(job, row.last->line.from_in) + "; each place is on the plan";
 }
 
 }  // namespace
@@ -144,7 +144,7 @@ Table schedule_of(const Job& job, const Framing& framing) {
                           {spoken_id(line.kind), ""},
                           {section, ""},
                           {species_of(job, *row.first), ""},
-                          {first_place(row), ""},
+                          {first_place(job, row), ""},
                           {format_length(distance_in(line.from_in, line.to_in)), "num"},
                           {rests.empty() ? "" : joined(rests), ""},
                           {row.names.size() > 1 ? plain_note(*row.first) : line.note, ""}});

@@ -51,6 +51,16 @@ std::vector<Spot> spots_of(const std::vector<NumberedMark>& marks) {
   return spots;
 }
 
+std::optional<Point> photo_place(const Job& job, const Photo& photo) {
+  std::optional<Point> place = photo.at_in;
+  for (const auto& mark : job.marks)
+    if (!place && photo.mark && mark.id == *photo.mark) place = place_of(job, mark);
+  for (const auto& opening : job.openings)
+    if (!place && photo.opening && opening.id == *photo.opening) place = opening.at_in;
+  if (place && !(std::isfinite(place->x_in) && std::isfinite(place->y_in))) place.reset();
+  return place;
+}
+
 std::string letter_of(std::size_t index) {
   std::string out;
   for (++index; index > 0; index = (index - 1) / 26) out.insert(out.begin(), static_cast<char>('A' + (index - 1) % 26));
@@ -87,9 +97,13 @@ const floor::Option* chosen_option(const Findings& findings) {
 
 std::string layer_title(const Job& job, const std::string& id) {
   const Layer* layer = find_layer(job, id);
-  if (layer == nullptr) return sentence_case(id);
-  const auto material = material_words(layer->material);
-  return sentence_case(id == spoken_id(doc::word_of(layer->material)) ? id : id + " (" + material + ")");
+  return layer == nullptr ? sentence_case(id) : sentence_case(layer_plain(job, id));
+}
+
+std::string layer_plain(const Job& job, const std::string& id) {
+  const Layer* layer = find_layer(job, id);
+  if (layer == nullptr) return id;
+  return id == spoken_id(doc::word_of(layer->material)) ? id : id + " (" + material_words(layer->material) + ")";
 }
 
 }  // namespace awlmark::papers

@@ -27,6 +27,9 @@ struct Spot {
 std::vector<NumberedMark> numbered(const Job& job);
 std::vector<Spot> spots_of(const std::vector<NumberedMark>& marks);
 
+// Where a photograph was taken: its own place, else that of its reading or opening.
+std::optional<Point> photo_place(const Job& job, const Photo& photo);
+
 // A, B, ... Z, AA, ...
 std::string letter_of(std::size_t index);
 // What a drawing calls a support, a fixture or the like: its id when short, else kind and count.
@@ -39,5 +42,7 @@ bool usable(const survey::GridFindings& grid, const survey::LayerField& field);
 const floor::Option* chosen_option(const Findings& findings);
 // The layer's words for people: its id with what it is.
 std::string layer_title(const Job& job, const std::string& id);
+// The same inside a sentence: "deck (tongue-and-groove plank)".
+std::string layer_plain(const Job& job, const std::string& id);
 
 }  // namespace awlmark::papers

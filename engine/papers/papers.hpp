@@ -24,8 +24,9 @@ struct Options {
   std::string paper = "letter";  // or "a4"
 };
 
-// Names of the papers, in their order: condition-report, price-sheet, framing-sheet, crew-sheet,
-// change-order, inspection-sheet, drying-log, flood-test, annex.
+// Names of the papers, in their order: condition-report, price-sheet, framing-sheet, engineer-question,
+// scope-of-work, crew-sheet, crew-sheet-es, change-order, inspection-sheet, drying-log, flood-test,
+// photo-record, insurer-estimate, handover, annex.
 std::vector<std::string> paper_names();
 
 // For the owner, in three pages; pages 2 and 3 carry no money.

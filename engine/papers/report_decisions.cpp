@@ -5,34 +5,14 @@
 #include <vector>
 
 #include "base/length.hpp"
+#include "papers/drawing/pieces_plan.hpp"
+#include "papers/gates.hpp"
 #include "papers/keys.hpp"
 #include "papers/report_sections.hpp"
 #include "papers/words.hpp"
 
 namespace awlmark::papers {
 namespace {
-
-std::string before_words(hazards::Before before) {
-  switch (before) {
-    case hazards::Before::touching:
-      return "Before anyone touches it";
-    case hazards::Before::entering:
-      return "Before anyone goes under the floor";
-    case hazards::Before::opening:
-      return "Before anything is opened";
-    case hazards::Before::lifting:
-      return "Before fixtures are lifted";
-    case hazards::Before::cutting:
-      return "Before anything is cut";
-    case hazards::Before::drying:
-      return "Before fans run";
-    case hazards::Before::covering:
-      return "Before anything is covered";
-    case hazards::Before::finishing:
-      return "Before the finish is laid";
-  }
-  return "";
-}
 
 void write_gate(const Report& report, const hazards::Gate& gate) {
   auto& out = report.sheet.out();
@@ -44,6 +24,22 @@ void write_gate(const Report& report, const hazards::Gate& gate) {
   if (!gate.because.empty()) who += "Because: " + joined(gate.because) + ".";
   if (!who.empty()) out.element("p", who, {{"class", "who"}});
   out.close();
+}
+
+// Why each saw line lies where it lies, and each block.
+void cut_reasons(const Report& report, const cutback::CutBack& cut) {
+  Table table{{"Saw line or block", "From", "To", "Why there"}, {}, "grid"};
+  for (const auto& edge : cut.edges)
+    table.rows.push_back({{edge.layer + ", " + edge_words(edge.kind), ""},
+                          {place_words(report.job, edge.from_in), ""},
+                          {place_words(report.job, edge.to_in), ""},
+                          {edge.why, ""}});
+  for (const auto& block : cut.blocking)
+    table.rows.push_back({{"blocking " + format_length(block.length_in), ""},
+                          {place_words(report.job, block.from_in), ""},
+                          {place_words(report.job, block.to_in), ""},
+                          {block.why, ""}});
+  report.sheet.table(table);
 }
 
 // Failing checks first, then by ratio; the floor's own order breaks ties.
@@ -59,6 +55,33 @@ std::string check_summary(const floor::Option& option) {
   const Check& worst = *worst_first(option.checks).front();
   return (option.ok ? "all checks pass; closest: " : "fails: ") + (worst.member.empty() ? "" : worst.member + ", ") + spoken_id(worst.kind) + " at " +
          format_number(std::min(worst.ratio, 99.0), 2);
+}
+
+void tasks(const Report& report, const work::Work& work) {
+  Table table{{"Task", "Who", "Hours, low - likely - high", "Wait, hours", "Wait, days"}, {}, "grid"};
+  const auto hours = [](const floor::Hours& h) {
+    return h.high <= 0 ? std::string() : format_number(h.low, 1) + " - " + format_number(h.likely, 1) + " - " + format_number(h.high, 1);
+  };
+  for (const auto& task : work.tasks)
+    table.rows.push_back({{task.title, "", report.reasons.number_of(task.reason)},
+                          {spoken_id(task.who), ""},
+                          {hours(task.hours), ""},
+                          {hours(task.wait_hours), ""},
+                          {hours(task.wait_days), ""}});
+  report.sheet.table(table);
+}
+
+void measured(const Report& report, const takeoff::TakeOff& take_off) {
+  report.sheet.section("What is bought and carried, and how it was measured");
+  Table table{{"Item", "Quantity", "Unit", "Unit price", "How measured"}, {}, "grid"};
+  for (const auto& line : take_off.lines)
+    table.rows.push_back({{line.item, ""},
+                          {figure(line.quantity), "num"},
+                          {line.unit, ""},
+                          {line.unit_price > 0 ? "$" + format_number(line.unit_price, 2) : "", "num"},
+                          {line.from, ""}});
+  report.sheet.table(table);
+  report.sheet.list(take_off.notes, "small");
 }
 
 std::string height_words(double change_in) {
@@ -114,12 +137,17 @@ void write_cut_back(const Report& report) {
     report.sheet.say("New blocking under cut ends: " + count_of(cut.blocking.size(), "piece", "pieces") + ", " + format_length(block_in) + " in all.");
   report.sheet.say("The plan costs about " + rough_money(cut.cost) +
                    " by the job's rates for tearing out, edges and blocking. The rot that may still be left behind is worth about " +
-                   rough_money(cut.expected_loss_left) + " on average. Every piece and every saw line, with its reason, is on the crew sheet.");
-  std::vector<std::string> rules;
+                   rough_money(cut.expected_loss_left) + " on average.");
+  Table rules{{"Rule", "State", "Pieces changed", "Costs", "In words"}, {}, "grid"};
   for (const auto& rule : cut.rules)
-    if (rule.on && rule.pieces_changed > 0 && !rule.words.empty()) rules.push_back(rule.words);
-  report.sheet.list(rules);
+    rules.rows.push_back({{spoken_id(rule.rule), "", report.reasons.number_of(rule.reason)},
+                          {rule.on ? "on" : "switched off", rule.on ? "" : "bad"},
+                          {std::to_string(rule.pieces_changed), "num"},
+                          {rough_money(rule.added_cost), "num"},
+                          {rule.words, ""}});
+  report.sheet.table(rules);
   report.sheet.list(cut.notes, "small");
+  cut_reasons(report, cut);
 }
 
 void write_floor(const Report& report) {
@@ -147,10 +175,6 @@ void write_floor(const Report& report) {
   if (order.size() > table.rows.size())
     report.sheet.say(count_of(order.size() - table.rows.size(), "more check passes", "more checks pass") + " with more to spare; all are on the framing sheet.",
                      "small");
-  if (!found.assumed.empty()) {
-    report.sheet.sub("Not known, and what was taken instead");
-    report.sheet.list(found.assumed);
-  }
 }
 
 void write_options(const Report& report) {
@@ -203,16 +227,18 @@ void write_price(const Report& report) {
     if (work.total_hours.high > 0)
       report.sheet.say("Hands-on hours of the crew: " + hours_words(work.total_hours) + ". Waiting for results, drying and curing comes on top.");
     report.sheet.list(work.notes, "small");
+    tasks(report, work);
   }
+  if (findings.takeoff) measured(report, *findings.takeoff);
   if (!findings.price) return;
   const auto& price = *findings.price;
   report.sheet.section("What it costs");
   for (const auto& words : price.words) report.sheet.say(words);
   Table table{{"Jobs like this one", "End below"}, {}, ""};
   table.rows.push_back({{"1 in 10", ""}, {rough_money(price.p10), "num"}});
-  table.rows.push_back({{"5 in 10 (the base price)", "good"}, {rough_money(price.p50), "num"}});
-  table.rows.push_back({{"8 in 10 (base and allowance)", ""}, {rough_money(price.p80), "num"}});
-  table.rows.push_back({{"9 in 10 (base, allowance and contingency)", ""}, {rough_money(price.p90), "num"}});
+  table.rows.push_back({{"5 in 10", "good"}, {rough_money(price.p50), "num"}});
+  table.rows.push_back({{"8 in 10", ""}, {rough_money(price.p80), "num"}});
+  table.rows.push_back({{"9 in 10", ""}, {rough_money(price.p90), "num"}});
   report.sheet.table(table);
   report.sheet.say("This is a range, not an offer. What it is made of is on the price sheet.", "small");
 }

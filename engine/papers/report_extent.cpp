@@ -119,7 +119,6 @@ void write_extent(const Report& report) {
   }
   if (survey.last_change && !survey.last_change->words.empty()) report.sheet.say("What the newest readings changed: " + survey.last_change->words);
   if (!survey.inference.converged) report.sheet.say("The reckoning of the map did not settle fully. Treat its chances as rough and take more readings.", "bad");
-  report.sheet.list(survey.inference.notes, "small");
 }
 
 void write_unseen(const Report& report) {
@@ -154,7 +153,7 @@ void write_openings(const Report& report) {
   Table table{{"Spot", "Place", "Worth", "Costs", "Why"}, {}, "cards"};
   for (std::size_t i = 0; i < survey.next_openings.size(); ++i) {
     const auto& opening = survey.next_openings[i];
-    std::string place = place_words(opening.at_in);
+    std::string place = place_words(report.job, opening.at_in);
     if (opening.support) place += ", on " + *opening.support;
     if (opening.wall) place += ", under wall " + *opening.wall;
     std::string why = opening.why;
@@ -175,7 +174,7 @@ void write_cause(const Report& report) {
   std::vector<std::string> items;
   for (const auto& source : report.job.sources) {
     std::string text = sentence_case(source_kind_words(source.kind)) + " (" + source.id + ")";
-    text += source.at_in ? ", at " + place_words(*source.at_in) : ", place not known";
+    text += source.at_in ? ", at " + place_words(report.job, *source.at_in) : ", place not known";
     if (source.water_category) text += ", water of category " + std::to_string(*source.water_category);
     text += source.active == Activity::yes  ? ". Water still comes: stop it first"
             : source.active == Activity::no ? ". It has stopped"

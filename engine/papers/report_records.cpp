@@ -22,12 +22,12 @@ std::string where_words(const NumberedMark& numbered) {
   return out.empty() ? "not said" : out;
 }
 
-std::string mark_place(const NumberedMark& numbered) {
+std::string mark_place(const Job& job, const NumberedMark& numbered) {
   const Mark& mark = *numbered.mark;
   std::string out;
   if (mark.plank) out = "plank " + std::to_string(*mark.plank) + (mark.tape_in ? " at " + format_length(*mark.tape_in) : "") + "; ";
   if (mark.along_in) out = format_length(*mark.along_in) + " along it" + (mark.height_in ? ", " + format_length(*mark.height_in) + " up the wall" : "") + "; ";
-  return out + (numbered.at_in ? place_words(*numbered.at_in) : "place not recorded");
+  return out + (numbered.at_in ? place_words(job, *numbered.at_in) : "place not recorded");
 }
 
 std::string when_words(const Mark& mark) {
@@ -63,14 +63,14 @@ std::string support_of(const Job& job, const std::string& id) {
 
 void write_marks(const Report& report) {
   if (report.job.marks.empty()) return;
-  report.sheet.section("Record A: the readings", true);
-  report.sheet.say("Numbers are those of the plan. Places are measured from the datum corner 0, 0: across the plan, then up it.", "small");
+  report.sheet.section("Readings", true);
+  report.sheet.say("Numbers are those of the plan. Places are measured from the two walls named.", "small");
   Table table{{"No.", "Reading", "On", "Place", "When, by whom", "Note"}, {}, "cards"};
   for (const auto& numbered : numbered(report.job))
     table.rows.push_back({{std::to_string(numbered.number), "good"},
                           {reading_words(*numbered.mark), ""},
                           {where_words(numbered), ""},
-                          {mark_place(numbered), ""},
+                          {mark_place(report.job, numbered), ""},
                           {when_words(*numbered.mark), ""},
                           {numbered.mark->note.value_or(""), ""}});
   report.sheet.table(table);
@@ -80,7 +80,7 @@ void write_members(const Report& report) {
   const auto& survey = report.findings.survey;
   const bool decay = report.findings.cut_back && !report.findings.cut_back->members.empty();
   if (survey.supports.empty() && survey.walls.empty() && !decay) return;
-  report.sheet.section("Record B: members and walls");
+  report.sheet.section("Members and walls");
   if (decay) {
     report.sheet.say("Decay in members. Lengths run along the member from its first end.");
     Table table{{"Member", "From", "To", "Deep", "Wide", "Face", "How known"}, {}, "cards"};
@@ -105,7 +105,7 @@ void write_members(const Report& report) {
 
 void write_protection(const Report& report) {
   if (!report.findings.hazards || report.findings.hazards->protection.empty()) return;
-  report.sheet.section("Record C: protection during the work");
+  report.sheet.section("Protection during the work");
   auto& out = report.sheet.out();
   out.open("ul");
   for (const auto& item : report.findings.hazards->protection) {
@@ -117,30 +117,43 @@ void write_protection(const Report& report) {
 }
 
 void write_photos(const Report& report) {
-  report.sheet.section("Record D: photos");
+  report.sheet.section("Photos taken");
   if (report.job.photos.empty()) {
     report.sheet.say("No photos are attached to the job.");
     return;
   }
-  Table table{{"Photo", "Shows", "Place", "Reading", "Taken", "Fingerprint"}, {}, "cards"};
+  Table table{{"No.", "Photo", "Shows", "Place", "Reading", "Taken", "Fingerprint"}, {}, "grid"};
   const auto marks = numbered(report.job);
   for (const auto& photo : report.job.photos) {
     std::string number;
     for (const auto& mark : marks)
       if (photo.mark && mark.mark->id == *photo.mark) number = "no. " + std::to_string(mark.number);
-    table.rows.push_back({{photo.id, "good"},
+    const auto place = photo_place(report.job, photo);
+    table.rows.push_back({{std::to_string(table.rows.size() + 1), "good"},
+                          {photo.id, ""},
                           {photo.caption.value_or(""), ""},
-                          {photo.at_in ? place_words(*photo.at_in) : "", ""},
+                          {place ? place_words(report.job, *place) : "", ""},
                           {number, ""},
-                          {photo.time ? date_of(*photo.time) : "", ""},
+                          {photo.time ? spoken_date(*photo.time) : "", "date"},
                           {photo.sha256 ? shortened(*photo.sha256, 12) : "", ""}});
   }
   report.sheet.table(table);
 }
 
+void write_assumed(const Report& report) {
+  report.sheet.section("Not recorded, and what was taken instead");
+  if (report.findings.assumed.empty()) {
+    report.sheet.say("Nothing had to be taken for granted.");
+    return;
+  }
+  Table table{{"About", "Not known, taken instead, and how to know better"}, {}, "grid"};
+  for (const auto& item : report.findings.assumed) table.rows.push_back({{item.about.empty() ? spoken_id(item.id) : item.about, ""}, {item.words, ""}});
+  report.sheet.table(table);
+}
+
 void write_warnings(const Report& report) {
   if (report.findings.warnings.empty()) return;
-  report.sheet.section("Record E: where the record was doubtful");
+  report.sheet.section("Where the record was doubtful");
   std::vector<std::string> items;
   for (const auto& warning : report.findings.warnings) items.push_back(describe(warning));
   report.sheet.list(items);

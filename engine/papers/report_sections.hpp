@@ -17,9 +17,8 @@ struct Report {
 
 // report_summary.cpp
 void write_facts(const Report& report);
-void write_in_short(const Report& report);
-// What was read, how far it goes and the cut-back: sentences without money.
-std::vector<std::string> found_sentences(const Report& report);
+// What was read, how far it goes and what comes out: sentences without money.
+std::vector<std::string> found_words(const Job& job, const Findings& findings);
 // report_extent.cpp
 void write_extent(const Report& report);
 void write_unseen(const Report& report);
@@ -38,5 +37,7 @@ void write_members(const Report& report);
 void write_protection(const Report& report);
 void write_photos(const Report& report);
 void write_warnings(const Report& report);
+// Everything that the job does not say, and what was taken instead: once, here.
+void write_assumed(const Report& report);
 
 }  // namespace awlmark::papers

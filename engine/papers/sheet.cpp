@@ -23,10 +23,11 @@ void reason_link(Markup& out, int number) {
   out.open("sup").element("a", "[" + std::to_string(number) + "]", {{"href", "#reason-" + std::to_string(number)}}).close();
 }
 
-Sheet::Sheet(const Job& job, const Findings& findings, std::string kind) : job_(job), findings_(findings), kind_(std::move(kind)) {
+Sheet::Sheet(const Job& job, const Findings& findings, std::string kind, Language language)
+    : job_(job), findings_(findings), kind_(papers::said(language, kind)), language_(language) {
   body_.open("header", {{"class", "head"}})
       .element("h1", kind_)
-      .element("p", job.job.name.empty() ? "Job without a name" : job.job.name, {{"class", "of"}})
+      .element("p", job.job.name.empty() ? said("Job without a name") : job.job.name, {{"class", "of"}})
       .close();
 }
 
@@ -64,6 +65,7 @@ void Sheet::facts(const std::vector<Fact>& facts) {
 
 void Sheet::table(const Table& table) {
   if (table.rows.empty()) return;
+  const bool row_heads = table.css.find("blank") == std::string::npos;
   body_.open("div", {{"class", "wide"}}).open("table", {{"class", table.css}}).open("thead").open("tr");
   for (std::size_t i = 0; i < table.head.size(); ++i) {
     const bool number = i < table.rows[0].size() && table.rows[0][i].css.find("num") != std::string::npos;
@@ -73,7 +75,11 @@ void Sheet::table(const Table& table) {
   for (const auto& row : table.rows) {
     body_.open("tr");
     for (std::size_t i = 0; i < row.size(); ++i) {
-      body_.open("td", {{"class", row[i].css}, {"data-h", i < table.head.size() ? table.head[i] : ""}});
+      const std::string head = i < table.head.size() ? table.head[i] : "";
+      if (i == 0 && row_heads && !row[i].text.empty())
+        body_.open("th", {{"scope", "row"}, {"class", row[i].css}, {"data-h", head}});
+      else
+        body_.open("td", {{"class", row[i].css}, {"data-h", head}});
       // One element inside, so that the narrow layout can set name and value side by side.
       if (!row[i].text.empty() || row[i].reason > 0) {
         body_.open("span").text(row[i].text);
@@ -90,10 +96,10 @@ void Sheet::table(const Table& table) {
 void Sheet::figure(const Drawing& drawing, const std::string& title, const Markup& legend) {
   ++figures_;
   body_.open("figure").open("div", {{"class", "paper"}}).add(drawing.svg).close();
-  body_.open("figcaption").element("b", "Drawing " + std::to_string(figures_) + ". " + title + " ");
-  if (!drawing.scale.name.empty()) body_.text("Scale " + drawing.scale.name + " when printed at 100 % on letter paper.");
+  body_.open("figcaption").element("b", said("Drawing") + " " + std::to_string(figures_) + ". " + title + " ");
+  if (!drawing.scale.name.empty()) body_.text(said("Scale") + " " + drawing.scale.name + " " + said("when printed at 100 % on letter paper."));
   for (const auto& note : drawing.notes) body_.text(" " + note);
-  body_.element("span", " Slide the drawing sideways to see all of it.", {{"class", "slide"}});
+  body_.element("span", " " + said("Slide the drawing sideways to see all of it."), {{"class", "slide"}});
   body_.close().close().add(legend);
 }
 
@@ -111,28 +117,28 @@ void Sheet::cautions(const std::vector<std::string>& more) {
 }
 
 void Sheet::caution_box(const std::vector<std::string>& more) {
-  body_.open("section", {{"class", "caution brief"}}).element("h2", "Cautions").open("ul");
-  body_.element("li", kAlways[0]);
-  body_.element("li", "Nobody has seen all of this floor: keep people off and out from below where it may be rotten, and shore before weakening it.");
-  for (const auto& caution : more) body_.element("li", caution);
+  body_.open("section", {{"class", "caution brief"}}).element("h2", said("Cautions")).open("ul");
+  body_.element("li", said("Local code decides, and the building official has the last word."));
+  body_.element("li", said("Nobody has seen all of this floor: keep people off and out from below where it may be rotten, and shore before weakening it."));
+  for (const auto& caution : more) body_.element("li", said(caution));
   body_.close().close();
 }
 
 void Sheet::signatures(const std::vector<std::string>& roles) {
   body_.open("div", {{"class", "sign-off"}});
-  for (const auto& role : roles) body_.element("div", role + " (name, signature, date)");
+  for (const auto& role : roles) body_.element("div", said(role) + " " + said("(name, signature, date)"));
   body_.close();
 }
 
 std::string Sheet::html() const {
   Markup page;
-  page.open("html", {{"lang", "en"}}).open("head").leaf("meta", {{"charset", "utf-8"}});
+  page.open("html", {{"lang", code_of(language_)}}).open("head").leaf("meta", {{"charset", "utf-8"}});
   page.leaf("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
-  page.element("title", title()).style_sheet(style_rules(title())).close();
+  page.element("title", title()).style_sheet(style_rules(title(), language_)).close();
   page.open("body").open("main").add(body_);
-  std::string made = "Made by Awlmark";
+  std::string made = said("Made by Awlmark");
   if (!findings_.engine.empty()) made += " " + findings_.engine;
-  made += " from the job document, seed " + std::to_string(findings_.seed) + ". The same job gives the same paper.";
+  made += " " + said("from the job document, seed") + " " + std::to_string(findings_.seed) + ". " + said("The same job gives the same paper.");
   page.element("p", made, {{"class", "small"}});
   return "<!DOCTYPE html>\n" + page.str() + "\n";
 }

@@ -8,6 +8,7 @@
 
 #include "findings/findings.hpp"
 #include "papers/drawing/canvas.hpp"
+#include "papers/language.hpp"
 #include "papers/markup.hpp"
 
 namespace awlmark::papers {
@@ -17,7 +18,8 @@ struct Fact {
   std::string value;
 };
 
-// A table whose cells are text; a cell may also be marked.
+// A table whose cells are text; a cell may also be marked. The first cell of a row names the row, but where
+// the table is one to fill in ("blank").
 struct Cell {
   std::string text;
   std::string css = {};
@@ -32,9 +34,11 @@ struct Table {
 class Sheet {
  public:
   // `kind` is the paper's title: "Condition report".
-  Sheet(const Job& job, const Findings& findings, std::string kind);
+  Sheet(const Job& job, const Findings& findings, std::string kind, Language language = Language::english);
 
   Markup& out() { return body_; }
+  Language language() const { return language_; }
+  std::string said(std::string_view english) const { return papers::said(language_, english); }
   void section(const std::string& title, bool new_page = false);
   void sub(const std::string& title);
   void say(const std::string& words, const std::string& css = {});
@@ -55,6 +59,7 @@ class Sheet {
   const Job& job_;
   const Findings& findings_;
   std::string kind_;
+  Language language_;
   Markup body_;
   int figures_ = 0;
 };

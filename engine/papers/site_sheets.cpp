@@ -6,7 +6,6 @@
 #include "papers/drawing/pan_plan.hpp"
 #include "papers/drawing/pieces_plan.hpp"
 #include "papers/keys.hpp"
-#include "papers/reasons.hpp"
 #include "papers/sheet.hpp"
 #include "papers/sheets.hpp"
 #include "papers/words.hpp"
@@ -28,7 +27,7 @@ void blank_rows(Table& table, std::size_t count) {
 void room_plan(Sheet& sheet, const Job& job, const Findings& findings) {
   if (!findings.cut_back) return;
   const Layer* deck = structural_deck(job);
-  sheet.figure(pieces_plan(job, findings, deck ? deck->id : "", "room"), "The room and what comes out of its deck, as planned.");
+  sheet.figure(pieces_plan(job, findings, deck ? deck->id : "", {"room", 7.3, 3.3, 0.375, false}), "The room and what comes out of its deck, as planned.");
 }
 
 // The parts of every stack, from the framing up: what the section draws and has no room to name.
@@ -75,19 +74,21 @@ std::string limit_words(const Check& check) {
          figure(least ? check.capacity : check.demand) + unit;
 }
 
-void add_item(Table& table, const std::string& item, const std::string& limit, int reason = 0) {
-  table.rows.push_back({{item, "", reason}, {limit, ""}, {" ", ""}, {" ", ""}, {" ", ""}});
+// With the rule beside it, as an inspector reads it; what was compared is in the annex.
+void add_item(Table& table, const std::string& item, const std::string& limit, const Reason& reason = {}) {
+  const std::string rule = reason.source + (reason.edition.empty() ? "" : " " + reason.edition);
+  table.rows.push_back({{item, ""}, {limit, ""}, {rule.empty() ? "trade" : shortened(rule, 60), ""}, {" ", ""}, {" ", ""}, {" ", ""}});
 }
 
-void shower_items(Table& table, ReasonList& reasons, const shower::Shower& shower) {
+void shower_items(Table& table, const shower::Shower& shower) {
   for (const auto& check : shower.checks)
     if (check.id.rfind("drain_run.", 0) != 0)  // the holes stand below, one line each
-      add_item(table, sentence_case(check.reason.rule.empty() ? check.kind : check.reason.rule), limit_words(check), reasons.number_of(check.reason));
+      add_item(table, sentence_case(check.reason.rule.empty() ? check.kind : check.reason.rule), limit_words(check), check.reason);
   if (shower.drain_run) {
     const auto& run = *shower.drain_run;
     add_item(table, "Trap arm " + figure(run.pipe_in) + " in., weir to vent, along the pipe",
              "at most " + figure(run.longest_ft) + " ft; planned " + format_number(run.length_ft, 1) + " ft, falls " + format_inches(run.total_fall_in),
-             reasons.number_of(run.reason));
+             run.reason);
     for (const auto& cross : run.crosses)
       add_item(table, "Hole of " + format_inches(cross.hole_in) + " in " + cross.member,
                cross.ok ? "2 in. from both edges; " + format_inches(cross.from_top_in) + " from the top" : cross.why);
@@ -96,7 +97,7 @@ void shower_items(Table& table, ReasonList& reasons, const shower::Shower& showe
     add_item(table, "Membrane up the walls and past the entry", "3 in. up" + std::string(shower.wet_area->band_sf > 0 ? ", 12 in. past the entry" : ""));
   if (shower.flood_test)
     add_item(table, "Flood test", figure(shower.flood_test->depth_in) + " in. at the threshold, " + figure(shower.flood_test->hours) + " h (see its sheet)",
-             reasons.number_of(shower.flood_test->reason));
+             shower.flood_test->reason);
 }
 
 }  // namespace
@@ -108,7 +109,7 @@ Paper change_order(const Job& job, const Findings& findings) {
       "Written, priced and signed before the work is done. It attaches to the contractor's own contract, which it does not replace; state law decides what "
       "else it must hold.");
   Table table{{"Found, added or taken away", "Where", "Quantity, unit", "Unit price", "Money", "Days", "Photo"}, {}, "blank"};
-  blank_rows(table, 8);
+  blank_rows(table, 7);
   sheet.table(table);
   Table sums{{"", "Before", "This change", "After"}, {}, "blank"};
   for (const char* what : {"Price", "Finish date", "Payment steps"}) sums.rows.push_back({{what, ""}, {" ", ""}, {" ", ""}, {" ", ""}});
@@ -123,9 +124,8 @@ Paper change_order(const Job& job, const Findings& findings) {
 
 Paper inspection_sheet(const Job& job, const Findings& findings) {
   Sheet sheet(job, findings, "Inspection sheet");
-  ReasonList reasons;
   head_facts(sheet, job, "Permit no.");
-  Table table{{"Item", "Limit and plan", "Measured", "Pass, fail, not seen", "Initials, date"}, {}, "blank"};
+  Table table{{"Item", "Limit and plan", "Rule", "Measured", "Pass, fail", "Initials, date"}, {}, "blank fill"};
   const auto& open = findings.floor->while_open;
   add_item(table, "Shores before cutting", open.shores.empty() ? "as needed" : count_of(open.shores.size(), "shore", "shores") + ", as on the framing sheet");
   add_item(table, "Cut ends on members or blocking", "middle of the member");
@@ -135,15 +135,15 @@ Paper inspection_sheet(const Job& job, const Findings& findings) {
       add_item(table, "Engineer's word in hand", option->engineer_for.empty() ? "as on the framing sheet" : option->engineer_for.front());
   }
   add_item(table, "Fasteners and hangers", "photographed before cover");
-  if (findings.shower) shower_items(table, reasons, *findings.shower);
+  if (findings.shower) shower_items(table, *findings.shower);
   if (findings.drying)
     for (const auto& layer : findings.drying->layers)
       add_item(table, "Moisture of " + (layer.support ? *layer.support : layer.layer) + ", two readings a day apart",
-               "at most " + figure(layer.limit_percent) + " percent", reasons.number_of(layer.reason));
+               "at most " + figure(layer.limit_percent) + " percent", layer.reason);
   if (findings.hazards)
     for (const auto& gate : findings.hazards->gates)
       if (gate.before == hazards::Before::covering || gate.before == hazards::Before::finishing)
-        add_item(table, gate.text, gate.who, reasons.number_of(gate.reason));
+        add_item(table, gate.brief.empty() ? gate.text : sentence_case(gate.brief), gate.who, gate.reason);
   add_item(table, "Nothing covered before sign-off", "signed card");
   sheet.table(table);
   sheet.caution_box({});
@@ -152,10 +152,6 @@ Paper inspection_sheet(const Job& job, const Findings& findings) {
     pan_drawings(sheet, job, findings);
   else
     room_plan(sheet, job, findings);
-  if (!reasons.empty()) {
-    sheet.section("Rules and sources");
-    reasons.write(sheet.out());
-  }
   return {"inspection-sheet.html", "Inspection sheet", sheet.html()};
 }
 
@@ -167,7 +163,7 @@ Paper drying_log(const Job& job, const Findings& findings) {
   int count = 0;
   for (const auto& layer : drying.layers) {
     const std::string name = layer.support ? "Member " + *layer.support : sentence_case(layer_title(job, layer.layer));
-    sheet.sub(name + (layer.at_in ? ", at " + place_words(*layer.at_in) : ""));
+    sheet.sub(name + (layer.at_in ? ", at " + place_words(job, *layer.at_in) : ""));
     sheet.figure(drying_chart(layer, "dry" + std::to_string(++count)),
                  "Dots are readings, the shaded band holds 8 chances in 10, the heavy line is the limit of " + format_number(layer.limit_percent, 0) +
                      " percent (" + source_words(layer.reason) + ").");
@@ -175,7 +171,6 @@ Paper drying_log(const Job& job, const Findings& findings) {
     for (const auto& w : layer.what_if)
       if (w.days_sooner && *w.days_sooner >= 0.5) gains.push_back(w.what + ": " + format_number(*w.days_sooner, 0) + " days sooner");
     if (!gains.empty()) sheet.say("Would help: " + joined(gains) + ".", "tight");
-    if (!layer.assumed.empty()) sheet.say("Taken: " + joined(layer.assumed) + ".", "small");
   }
   sheet.sub("One line a day");
   Table table{{"Date, time", "Where", "Percent", "Wood F", "Air F", "Air humidity", "By"}, {}, "blank"};
@@ -227,7 +222,7 @@ Paper flood_test_sheet(const Job& job, const Findings& findings) {
   Table heights{{"Screed at", "Place", "Above the drain", "Bed"}, {}, "grid"};
   for (const auto& height : findings.shower->pan->heights)
     heights.rows.push_back(
-        {{height.at, ""}, {place_words(height.at_in), ""}, {format_inches(height.above_drain_in), "num"}, {format_inches(height.bed_in), "num"}});
+        {{height.at, ""}, {place_words(job, height.at_in), ""}, {format_inches(height.above_drain_in), "num"}, {format_inches(height.bed_in), "num"}});
   sheet.table(heights);
   return {"flood-test.html", "Flood test", sheet.html()};
 }

@@ -3,9 +3,11 @@
 
 #include <string>
 
+#include "papers/language.hpp"
+
 namespace awlmark::papers {
 
 // `running_title` stands on every printed page.
-std::string style_rules(const std::string& running_title);
+std::string style_rules(const std::string& running_title, Language language = Language::english);
 
 }  // namespace awlmark::papers

@@ -4,8 +4,10 @@
 #include <cctype>
 #include <cmath>
 
-#include "base/dollars.hpp"
 #include "base/length.hpp"
+#include "job/dates.hpp"
+#include "survey/place_words.hpp"
+#include "survey/survey.hpp"
 
 namespace awlmark::papers {
 namespace {
@@ -62,8 +64,17 @@ std::string between_square_feet(double low_sf, double high_sf) {
   return "between " + format_number(low_sf, low_sf < 9.95 ? 1 : digits) + " and " + square_feet(high_sf);
 }
 
-std::string money(double dollars) { return format_dollars(dollars); }
-std::string rough_money(double dollars) { return rough_dollars(dollars); }
+std::string money(double dollars) {
+  if (!std::isfinite(dollars)) return "not known";
+  const auto digits = format_number(std::fabs(dollars), 0);
+  return std::string(dollars <= -0.5 ? "-" : "") + "$" + with_commas(digits);
+}
+
+std::string rough_money(double dollars) {
+  const double size = std::fabs(dollars);
+  const double step = size >= 1000 ? 100 : size >= 200 ? 10 : size >= 50 ? 5 : 1;
+  return money(std::floor(dollars / step + 0.5) * step);
+}
 
 std::string figure(double value) {
   if (!std::isfinite(value)) return "not known";
@@ -106,11 +117,35 @@ std::string spoken_id(std::string_view id) {
   return out;
 }
 
-std::string place_words(Point at_in) { return format_length(at_in.x_in) + " across, " + format_length(at_in.y_in) + " up"; }
+std::string place_words(const Job& job, Point at_in) {
+  if (!std::isfinite(at_in.x_in) || !std::isfinite(at_in.y_in)) return "place not known";
+  return survey::place_in_words(job, std::nullopt, at_in);
+}
+
+PlaceCells place_cells(const Job& job, Point at_in) {
+  const Box room = bounds(job.room.outline_in);
+  const auto inches = [](double d) { return std::isfinite(d) ? format_length(std::floor(d * 2 + 0.5) / 2) : std::string("not known"); };
+  return {inches(at_in.x_in - room.x0_in), inches(at_in.y_in - room.y0_in)};
+}
+
+PlaceCells place_heads(const Job& job) {
+  const auto walls = survey::measured_from(job, std::nullopt);
+  return {"From " + walls.left, "From " + walls.front};
+}
 
 std::string date_of(std::string_view time) {
   const bool stamp = time.size() >= 10 && time[4] == '-' && time[7] == '-';
   return std::string(stamp ? time.substr(0, 10) : time);
+}
+
+std::string spoken_date(std::string_view time) {
+  static constexpr std::array<std::string_view, 12> kMonths{
+      {"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}};
+  const auto day = day_of(date_of(time));
+  if (!day) return std::string(time);
+  const auto date = date_of(time);
+  return std::string(kMonths[static_cast<std::size_t>(std::stoi(date.substr(5, 2)) - 1)]) + " " + std::to_string(std::stoi(date.substr(8, 2))) + ", " +
+         date.substr(0, 4);
 }
 
 std::string ratio_words(const Check& check) {

@@ -32,10 +32,19 @@ std::string joined(const std::vector<std::string>& items);
 std::string sentence_case(std::string text);  // first letter in upper case
 // An id of the document as words: underscores become blanks.
 std::string spoken_id(std::string_view id);
-// "5' 6" across, 5' 2" up" from the datum corner.
-std::string place_words(Point at_in);
+// "3' 2" from wall west and 4' 1" from wall south": the one way in which a place is said.
+std::string place_words(const Job& job, Point at_in);
+// The same in two cells: the distances, and what they are measured from for the heads of a table.
+struct PlaceCells {
+  std::string from_left;
+  std::string from_front;
+};
+PlaceCells place_cells(const Job& job, Point at_in);
+PlaceCells place_heads(const Job& job);  // "From wall west", "From wall south"
 // The date part of a time stamp, or the text itself when it is not one.
 std::string date_of(std::string_view time);
+// "May 11, 2026"; the text itself when it is no date.
+std::string spoken_date(std::string_view time);
 // "holds, 28 % to spare", "fails: asked for 1.33 times what it has".
 std::string ratio_words(const Check& check);
 // "read", "from memory", ... as an inspector reads it.

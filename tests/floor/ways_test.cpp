@@ -2,6 +2,7 @@
 // are sections sold, both ends of what nobody knows are run.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "floor/as_found.hpp"
@@ -184,8 +185,7 @@ TEST(Ways, ADroppedBayHasJoistsOfItsOwn) {
       if (check.id == "bay.deck.point_deflection") point = check.ok;
     EXPECT_TRUE(point);
     EXPECT_NEAR(bay->balance.applied_lb, bay->balance.carried_lb, 0.01 * bay->balance.applied_lb);
-    ASSERT_FALSE(bay->takes_out.empty());
-    EXPECT_EQ(bay->takes_out[0].layer, "deck");
+    EXPECT_TRUE(std::any_of(bay->takes_out.begin(), bay->takes_out.end(), [](const TakeOut& part) { return part.layer == "deck"; }));
     for (const auto& line : bay->framing) EXPECT_FALSE(line.ripped_to_in);
   }
   // A girder through the shower is never ripped.

@@ -192,7 +192,7 @@ TEST(Section, NeedsAMember) {
 
 TEST(PiecesPlan, NumbersThePlanksThatComeOut) {
   const auto s = testing::clubhouse_washroom();
-  const auto drawing = pieces_plan(s.job, s.findings, "deck", "p");
+  const auto drawing = pieces_plan(s.job, s.findings, "deck", {});
   expect_kept(drawing);
   EXPECT_TRUE(has_label(drawing, "12"));
   EXPECT_FALSE(has_label(drawing, "6")) << "plank 6 stays";

@@ -29,6 +29,29 @@ bool holds(const std::string& text, const std::string& part) { return text.find(
 
 std::vector<Paper> every_paper(const Job& job, const Findings& findings) { return papers::all_papers(job, findings); }
 
+std::size_t times(const std::string& text, const std::string& part) {
+  std::size_t count = 0;
+  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++count;
+  return count;
+}
+
+// What a screen reader goes by: one h1, headings without a step left out, drawings that are images with a
+// title, tables whose heads say what they head.
+void expect_structure(const std::string& html) {
+  EXPECT_EQ(times(html, "<h1"), 1u);
+  int last = 1;
+  for (auto at = html.find("<h"); at != std::string::npos; at = html.find("<h", at + 2)) {
+    if (html[at + 2] < '1' || html[at + 2] > '6') continue;
+    const int level = html[at + 2] - '0';
+    EXPECT_LE(level, last + 1) << html.substr(at, 60);
+    last = level;
+  }
+  EXPECT_EQ(times(html, "<svg class=\"drawing\""), times(html, "<svg class=\"drawing\" role=\"img\""));
+  EXPECT_GE(times(html, "<title>"), times(html, "<svg class=\"drawing\""));
+  EXPECT_EQ(times(html, "<th ") + times(html, "<th>"), times(html, "<th scope="));
+  EXPECT_EQ(times(html, "<table"), times(html, "<thead>"));
+}
+
 void expect_sound(const Paper& paper) {
   SCOPED_TRACE(paper.file);
   const auto reading = read_markup(paper.html);
@@ -38,8 +61,11 @@ void expect_sound(const Paper& paper) {
   EXPECT_TRUE(holds(paper.html, "<svg"));
   EXPECT_TRUE(holds(paper.html, "@media print"));
   EXPECT_TRUE(holds(paper.html, "size:letter"));
-  EXPECT_TRUE(holds(paper.html, "Cautions"));
-  EXPECT_TRUE(holds(paper.html, "Local code decides"));
+  const bool spanish = paper.file == "crew-sheet-es.html";
+  EXPECT_TRUE(holds(paper.html, spanish ? "Cuidado" : "Cautions"));
+  EXPECT_TRUE(holds(paper.html, spanish ? "Manda el código local" : "Local code decides"));
+  EXPECT_TRUE(holds(paper.html, spanish ? "<html lang=\"es\">" : "<html lang=\"en\">"));
+  expect_structure(paper.html);
   EXPECT_FALSE(holds(paper.html, "://"));
   EXPECT_FALSE(holds(paper.html, "<script"));
   EXPECT_FALSE(holds(paper.html, "nan"));
@@ -56,20 +82,62 @@ TEST(Papers, AreWellFormedAndStandAlone) {
     for (const auto& paper : every_paper(sample.job, sample.findings)) expect_sound(paper);
 }
 
-TEST(Papers, ConditionReportSaysWhatWasFound) {
+TEST(Papers, SayWhatWasFound) {
   const auto sample = clubhouse_washroom();
+  const auto report = papers::condition_report(sample.job, sample.findings).html;
+  EXPECT_TRUE(holds(report, "8 chances in 10 that it is between 8.2 and 16 sq ft"));
+  EXPECT_TRUE(holds(report, "A leaking drain"));
+  EXPECT_TRUE(holds(report, "from wall w2 and"));
+  EXPECT_TRUE(holds(report, "April 28, 2026"));
   const auto html = papers::annex(sample.job, sample.findings).html;
-  EXPECT_TRUE(holds(html, "8 chances in 10 that it is between 8.2 and 16 sq ft"));
-  EXPECT_TRUE(holds(html, "$412") || holds(html, "$410"));
+  EXPECT_TRUE(holds(html, "between 8.2 and 16 sq ft"));
+  EXPECT_TRUE(holds(html, "$410"));
   EXPECT_TRUE(holds(html, "basin"));
-  EXPECT_TRUE(holds(html, "a leaking drain") || holds(html, "A leaking drain"));
   EXPECT_TRUE(holds(html, "asked for 1.33 times what it can give")) << "1590 psi on 1200 psi";
   EXPECT_TRUE(holds(html, "1.43 times as far as allowed")) << "0.19 in. against 0.133 in.";
   EXPECT_TRUE(holds(html, "NDS 2018 (read in a copy of the document)"));
   EXPECT_TRUE(holds(html, "g2"));
   EXPECT_TRUE(holds(html, "Plywood on added joists"));
   EXPECT_TRUE(holds(html, "42 % of its uncertainty"));
-  EXPECT_TRUE(holds(html, "deck at the old pan"));
+  EXPECT_TRUE(holds(papers::photo_record(sample.job, sample.findings).html, "deck at the old pan"));
+}
+
+// Pages 2 and 3 of the condition report, inspection sheet and photo record go to people who are not to see money.
+TEST(Papers, MoneyStaysWhereItBelongs) {
+  const auto sample = clubhouse_washroom();
+  const auto report = papers::condition_report(sample.job, sample.findings).html;
+  const auto second = report.find("<h2 class=\"new-page\"");
+  ASSERT_NE(second, std::string::npos);
+  EXPECT_TRUE(holds(report.substr(0, second), "$"));
+  EXPECT_FALSE(holds(report.substr(second), "$"));
+  for (const auto& paper : every_paper(sample.job, sample.findings))
+    if (paper.file == "inspection-sheet.html" || paper.file == "photo-record.html") {
+      EXPECT_FALSE(holds(paper.html, "$")) << paper.file;
+    }
+}
+
+// What is taken for granted is said once, in the annex.
+TEST(Papers, AssumptionsStandInOnePlace) {
+  auto sample = clubhouse_washroom();
+  sample.findings.assumed = {{"boards_run", "deck", "Which way the boards run is a guess of the test."}};
+  std::size_t said = 0;
+  for (const auto& paper : every_paper(sample.job, sample.findings)) said += times(paper.html, "a guess of the test");
+  EXPECT_EQ(said, 1u);
+}
+
+TEST(CrewSheet, DrawsSheetGoodsAsOneShape) {
+  auto sample = clubhouse_washroom();
+  auto& cut = *sample.findings.cut_back;
+  for (int k = 0; k < 1000; ++k) {
+    cutback::Piece cell;
+    cell.id = "sheet." + std::to_string(k), cell.layer = "sheet", cell.kind = "flooring", cell.out = k % 3 != 0;
+    const double x = 3 * (k % 40), y = 3 * (k / 40);
+    cell.outline_in = {{x, y}, {x + 3, y}, {x + 3, y + 3}, {x, y + 3}};
+    cut.pieces.push_back(cell);
+  }
+  const auto html = papers::crew_sheet(sample.job, sample.findings).html;
+  EXPECT_LT(times(html, "<path"), 400u);
+  EXPECT_EQ(times(html, "<pattern"), 0u) << "print programs turn patterns into pictures";
 }
 
 TEST(Papers, SayWhatIsMissingWhenFindingsAreBare) {
@@ -83,7 +151,8 @@ TEST(Papers, SayWhatIsMissingWhenFindingsAreBare) {
 }
 
 TEST(Papers, AnEmptyJobStillGivesASoundPaper) {
-  const Paper paper = papers::annex(Job{}, Findings{});
+  EXPECT_EQ(read_markup(papers::annex(Job{}, Findings{}).html).problem, "");
+  const Paper paper = papers::condition_report(Job{}, Findings{});
   EXPECT_EQ(read_markup(paper.html).problem, "");
   EXPECT_TRUE(holds(paper.html, "Nobody has looked at the wood yet"));
 }
@@ -188,6 +257,34 @@ TEST(Papers, EveryTextOfTheJobIsEscaped) {
   });
 }
 
+// Markup, text from right to left, signs outside the common plane and 10,000 characters in every field that takes words.
+TEST(Papers, AnyTextInAnyFieldLeavesThemSound) {
+  const std::string hostile = "</td></table><h2>\xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D \xE2\x80\xAE\xF0\x9F\x94\xA5 $ " + std::string(10000, 'x') + " {}%\"'";
+  auto s = clubhouse_washroom();
+  auto& job = s.job;
+  const auto fill = [&](auto&... fields) { ((fields = hostile), ...); };
+  fill(job.job.name, job.job.owner, job.job.address, job.job.contractor, job.job.note, job.job.state, job.sources[0].note);
+  job.claim = Claim{};
+  fill(job.claim->date_of_loss, job.claim->number, job.claim->insurer, job.claim->adjuster_visit, job.claim->note);
+  job.settings = StateSettings{};
+  fill(job.settings->licence_number, job.settings->lien_notice, job.settings->source, job.settings->date);
+  job.decisions.push_back({"d", hostile, Answer::declined, hostile, hostile, hostile});
+  for (auto& mark : job.marks) fill(mark.note, mark.by, mark.time);
+  for (auto& photo : job.photos) fill(photo.caption, photo.sha256, photo.id, photo.time);
+  auto& findings = s.findings;
+  findings.hazards->met.push_back({hostile, hostile, hostile, hostile});
+  for (auto& gate : findings.hazards->gates) fill(gate.brief, gate.text, gate.who);
+  for (auto& line : findings.takeoff->lines) fill(line.item, line.from, line.unit);
+  for (auto& task : findings.work->tasks) fill(task.title, task.who, task.hold, task.starts, task.ends);
+  for (auto& option : findings.floor->options) fill(option.title, option.trade_off);
+  findings.assumed = {{hostile, hostile, hostile}};
+  for (const auto& paper : every_paper(job, findings)) {
+    expect_sound(paper);
+    EXPECT_FALSE(holds(paper.html, "\xE2\x80\xAE")) << paper.file;
+    EXPECT_LT(paper.html.size(), 3u << 20) << paper.file;
+  }
+}
+
 TEST(Papers, ATextFromTheJobComesBackWhole) {
   auto sample = clubhouse_washroom();
   sample.job.marks[0].note = "5 < 6 & \"so\" it's > 4";
@@ -220,12 +317,6 @@ TEST(Papers, HugeJobsStayWhole) {
     expect_sound(paper);
     EXPECT_LT(paper.html.size(), 4u << 20) << paper.file;
   }
-}
-
-std::size_t times(const std::string& text, const std::string& part) {
-  std::size_t count = 0;
-  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++count;
-  return count;
 }
 
 TEST(FramingSheet, DrawsFirstAndNamesEverySourceOnce) {

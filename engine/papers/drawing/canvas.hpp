@@ -11,6 +11,7 @@
 
 #include "base/geometry.hpp"
 #include "papers/drawing/labels.hpp"
+#include "papers/language.hpp"
 #include "papers/markup.hpp"
 
 namespace awlmark::papers {
@@ -60,6 +61,10 @@ class Canvas {
   // Words near a symbol, with a leader when they had to move away. Tells whether they were drawn.
   bool words_near(PaperPoint at, double half_pt, const std::string& text, double size_pt = kLeastType_pt, std::string_view css = "", double reach_pt = 42);
 
+  // Words of the drawing's own, in its language.
+  void speak(Language language) { language_ = language; }
+  std::string said(std::string_view english) const { return papers::said(language_, english); }
+
   LabelSpace& space() { return space_; }
   Markup& out() { return out_; }
   const std::string& name() const { return name_; }
@@ -79,6 +84,7 @@ class Canvas {
   double height_pt_;
   LabelSpace space_;
   Markup out_;
+  Language language_ = Language::english;
   std::vector<std::string> notes_;
 };
 

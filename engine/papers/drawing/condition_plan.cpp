@@ -67,7 +67,6 @@ class BandShapes {
 };
 
 void draw_field(Canvas& canvas, const Job& job, const survey::Survey& survey, const survey::LayerField& field) {
-  define_hatches(canvas.out(), canvas.name());
   const bool clipped = job.room.outline_in.size() >= 3;
   const std::string clip = canvas.name() + "-room";
   if (clipped) {
@@ -78,7 +77,7 @@ void draw_field(Canvas& canvas, const Job& job, const survey::Survey& survey, co
   const BandShapes shapes(survey.grid, field.p_unsound);
   for (int band = 0; band < kBands; ++band) {
     const auto commands = shapes.commands(canvas, band);
-    if (!commands.empty()) canvas.path(commands, "dcell", "url(#" + hatch_of(canvas.name(), band) + ")");
+    if (!commands.empty()) hatch(canvas.out(), band, commands, canvas.plan_box(), canvas.name() + "-b" + std::to_string(band), "dcell");
   }
   if (clipped) canvas.out().close();
 }
@@ -88,6 +87,12 @@ void draw_sound_lines(Canvas& canvas, const survey::Survey& survey, const std::s
     if (line.layer != layer) continue;
     for (const auto& ring : line.rings_in) canvas.ring(ring, line.confidence >= 0.9 ? "dsound" : "dsound dlikely");
   }
+}
+
+void draw_cut(Canvas& canvas, const cutback::CutBack& cut, const std::string& layer) {
+  const auto outlines = cut.outlines_in.find(layer);
+  if (outlines == cut.outlines_in.end()) return;
+  for (const auto& ring : outlines->second) canvas.ring(ring, "dcut");
 }
 
 void name_sound_lines(Canvas& canvas, const survey::Survey& survey, const std::string& layer) {
@@ -130,6 +135,22 @@ void draw_marks(Canvas& canvas, const std::vector<Spot>& spots) {
   if (unnamed > 0) canvas.note(count_of(unnamed, "mark has", "marks have") + " no room for a number on the plan; the table gives every place.");
 }
 
+// A flag where a photograph was taken, named as in the photo record.
+void draw_photos(Canvas& canvas, const Job& job) {
+  std::size_t number = 0, unnamed = 0;
+  for (const auto& photo : job.photos) {
+    ++number;
+    const auto place = photo_place(job, photo);
+    if (!place) continue;
+    const auto p = canvas.at(*place);
+    const PaperPoint flag{p.x + 5, p.y - 9};
+    canvas.shape({p, {p.x, p.y - 12}, {p.x + 9, p.y - 9}, {p.x, p.y - 6}}, "dink");
+    canvas.space().keep_clear(box_around(flag, 10, 8));
+    if (!canvas.words_near(flag, 5, "ph " + std::to_string(number), kLeastType_pt, "di")) ++unnamed;
+  }
+  if (unnamed > 0) canvas.note(count_of(unnamed, "photo has", "photos have") + " no room for a number; the photo record gives every place.");
+}
+
 void draw_overall(Canvas& canvas, const Job& job) {
   if (job.room.outline_in.size() < 3) return;
   const auto room = bounds(job.room.outline_in);
@@ -155,11 +176,13 @@ Drawing condition_plan(const Job& job, const survey::Survey& survey, const surve
   Canvas canvas(style.name, "Plan of the " + layer_title(job, field.layer) + ": how likely unsound wood is", plan, scale, frame);
   draw_field(canvas, job, survey, field);
   draw_sound_lines(canvas, survey, field.layer);
+  if (style.cut_back) draw_cut(canvas, *style.cut_back, field.layer);
   const RoomStyle room{true, style.marks, style.marks, style.marks};
   draw_room(canvas, job, room);
   if (style.marks) {
     draw_openings(canvas, survey);
     draw_marks(canvas, spots_of(marks));
+    draw_photos(canvas, job);
     name_sound_lines(canvas, survey, field.layer);
     name_room(canvas, job, room);
     draw_overall(canvas, job);
@@ -171,7 +194,7 @@ Drawing condition_plan(const Job& job, const survey::Survey& survey, const surve
   return {canvas.svg(), scale, canvas.space().labels(), canvas.notes()};
 }
 
-Markup condition_legend(const Job& job, const survey::Survey& survey) {
+Markup condition_legend(const Job& job, const survey::Survey& survey, bool cut) {
   Markup out;
   out.open("ul", {{"class", "legend"}});
   const auto item = [&](const Markup& swatch, const std::string& words) { out.open("li").add(swatch).element("span", words).close(); };
@@ -189,6 +212,13 @@ Markup condition_legend(const Job& job, const survey::Survey& survey) {
   for (const auto& line : survey.sound_lines) (line.confidence >= 0.9 ? strong : likely) = true;
   if (strong) item(line_swatch("dsound"), "sound line, 19 chances in 20: all unsound wood of this layer lies inside it");
   if (likely) item(line_swatch("dsound dlikely"), "sound line, 4 chances in 5");
+  if (cut) item(line_swatch("dcut"), "cut line: what comes out");
+  if (std::any_of(job.photos.begin(), job.photos.end(), [&](const Photo& photo) { return photo_place(job, photo).has_value(); })) {
+    Markup flag;
+    flag.open("svg", {{"class", "swatch"}, {"width", "16"}, {"height", "16"}, {"viewBox", "0 0 12 12"}, {"aria-hidden", "true"}});
+    flag.leaf("path", {{"d", "M2 11V1L10 4L2 7"}, {"class", "dink"}}).close();
+    item(flag, "photo, as numbered in the photo record");
+  }
   if (!job.sources.empty()) {
     Markup drop;
     drop.open("svg", {{"class", "swatch"}, {"width", "16"}, {"height", "16"}, {"viewBox", "0 0 12 12"}, {"aria-hidden", "true"}});

@@ -110,7 +110,7 @@ void draw_scale_bar(Canvas& canvas, PaperPoint left, double room_pt) {
   }
   canvas.space().keep_clear({left.x, left.y, left.x + length, left.y + 4});
   const auto inches = format_inches(length / 72);
-  const std::string words = format_length(feet * 12) + "  (" + inches + " on paper at 100 %)";
+  const std::string words = format_length(feet * 12) + "  (" + inches + " " + canvas.said("on paper at 100 %") + ")";
   canvas.words_at({left.x + text_width_pt(words, kLeastType_pt) / 2, left.y + 11}, words);
 }
 

@@ -33,7 +33,6 @@ class FramingPainter {
       : canvas_(canvas), job_(job), findings_(findings), framing_(framing), style_(style) {}
 
   void draw() {
-    define_hatches(canvas_.out(), canvas_.name());
     draw_room(canvas_, job_, {true, false, false, true});
     for (const auto& member : framing_.members)
       if (!member.added || style_.rebuilt) draw_member(member);
@@ -99,8 +98,8 @@ class FramingPainter {
     if (to <= from) return;
     const double breadth = breadth_of(member);
     const double width = decay.width_in > 0 ? std::min(decay.width_in, breadth) : breadth;
-    canvas_.ring(member_strip(member, from, to, -width / 2, width / 2), decay.known ? "ddecay" : "ddecay dmaybe",
-                 "url(#" + hatch_of(canvas_.name(), decay.known ? 5 : 3) + ")");
+    hatch(canvas_.out(), decay.known ? 5 : 3, canvas_.ring_path(member_strip(member, from, to, -width / 2, width / 2)), canvas_.plan_box(),
+          canvas_.name() + "-" + decay.key, decay.known ? "ddecay" : "ddecay dmaybe");
   }
 
   void draw_shores() {
@@ -254,10 +253,7 @@ Markup framing_legend() {
     out.open("li").open("svg", {{"class", "swatch"}, {"width", "30"}, {"height", "16"}, {"viewBox", "0 0 22 12"}, {"aria-hidden", "true"}});
     const std::string prefix = "fkey" + std::to_string(band);
     if (band >= 0) {
-      define_hatches(out, prefix);
-      out.leaf(
-          "rect",
-          {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
+      hatch(out, band, "M1 3.5H21V8.5H1Z", {1, 3.5, 21, 8.5}, prefix, css);
     } else if (block) {
       out.leaf("rect", {{"x", "1"}, {"y", "3.5"}, {"width", "20"}, {"height", "5"}, {"class", std::string(css)}});
     } else {

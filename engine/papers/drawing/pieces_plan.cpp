@@ -30,15 +30,22 @@ std::string edge_css(cutback::EdgeKind kind) {
   return "dedge";
 }
 
+// Cells of sheet goods have no outline of their own: what shows is the region. Boards show one by one.
 void draw_pieces(Canvas& canvas, const cutback::CutBack& cut, const std::string& layer) {
+  std::string stays, goes[2];
+  bool boards = false;
   for (const auto& piece : cut.pieces) {
     if (piece.layer != layer || piece.outline_in.size() < 3) continue;
-    if (!piece.out) canvas.ring(piece.outline_in, "dpiece");
+    boards = boards || piece.plank > 0;
+    if (piece.out)
+      goes[piece.known_decay ? 1 : 0] += canvas.ring_path(piece.outline_in);
+    else if (piece.plank > 0)
+      stays += canvas.ring_path(piece.outline_in);
   }
-  for (const auto& piece : cut.pieces) {
-    if (piece.layer != layer || piece.outline_in.size() < 3 || !piece.out) continue;
-    canvas.ring(piece.outline_in, "dpiece", "url(#" + hatch_of(canvas.name(), piece.known_decay ? 4 : 2) + ")");
-  }
+  if (!stays.empty()) canvas.path(stays, "dpiece");
+  for (int known = 0; known < 2; ++known)
+    if (!goes[known].empty())
+      hatch(canvas.out(), known ? 4 : 2, goes[known], canvas.plan_box(), canvas.name() + "-c" + std::to_string(known), boards ? "dpiece" : "dcell");
 }
 
 // Plank numbers at the left end of the planks that are cut, once each.
@@ -51,9 +58,16 @@ void name_planks(Canvas& canvas, const cutback::CutBack& cut, const std::string&
   }
 }
 
-void draw_edges(Canvas& canvas, const cutback::CutBack& cut, const std::string& layer) {
+void draw_edges(Canvas& canvas, const cutback::CutBack& cut, const std::string& layer, bool named) {
   for (const auto& edge : cut.edges)
     if (edge.layer == layer && finite(edge.from_in) && finite(edge.to_in)) canvas.line(canvas.at(edge.from_in), canvas.at(edge.to_in), edge_css(edge.kind));
+  std::size_t number = 0, unnamed = 0;
+  for (const auto* edge : sawn_edges(cut, layer)) {
+    const auto a = canvas.at(edge->from_in), b = canvas.at(edge->to_in);
+    const std::string name = "C" + std::to_string(++number);
+    if (named && !canvas.words_near({(a.x + b.x) / 2, (a.y + b.y) / 2}, 2, name, kLeastType_pt, "db dacc")) ++unnamed;
+  }
+  if (unnamed > 0) canvas.note(count_of(unnamed, "saw line has", "saw lines have") + " no room for a name; the table gives the place.");
 }
 
 void draw_supports(Canvas& canvas, const Framing& framing, const Box& room) {
@@ -85,19 +99,27 @@ std::string edge_words(cutback::EdgeKind kind) {
   return "";
 }
 
-Drawing pieces_plan(const Job& job, const Findings& findings, const std::string& layer, const std::string& name) {
+std::vector<const cutback::Edge*> sawn_edges(const cutback::CutBack& cut, const std::string& layer) {
+  std::vector<const cutback::Edge*> edges;
+  for (const auto& edge : cut.edges)
+    if (edge.layer == layer && edge.kind != cutback::EdgeKind::at_wall && edge.kind != cutback::EdgeKind::seam && finite(edge.from_in) && finite(edge.to_in))
+      edges.push_back(&edge);
+  return edges;
+}
+
+Drawing pieces_plan(const Job& job, const Findings& findings, const std::string& layer, const PiecesPlanStyle& style) {
   const auto& cut = *findings.cut_back;
   const auto framing = framing_of(job, findings);
   const auto plan = plan_bounds(job);
   const Box room = job.room.outline_in.empty() ? plan : bounds(job.room.outline_in);
   const Frame frame{20 + 34, 18 + 26, 18 + 30, 20 + 26 + 24};
-  const auto scale =
-      scale_to_fit(plan.width_in(), plan.height_in(), 7.3 - (frame.left_pt + frame.right_pt) / 72, 6.6 - (frame.top_pt + frame.bottom_pt) / 72, 0.75);
-  Canvas canvas(name, "What comes out of the " + layer_title(job, layer), plan, scale, frame);
-  define_hatches(canvas.out(), name);
+  const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), style.width_in - (frame.left_pt + frame.right_pt) / 72,
+                                  style.height_in - (frame.top_pt + frame.bottom_pt) / 72, style.at_most_per_ft);
+  Canvas canvas(style.name, said(style.language, "What comes out of") + " " + layer_title(job, layer), plan, scale, frame);
+  canvas.speak(style.language);
   draw_room(canvas, job, {true, false, false, true});
   draw_pieces(canvas, cut, layer);
-  draw_edges(canvas, cut, layer);
+  draw_edges(canvas, cut, layer, style.saw_lines);
   std::vector<double> xs{room.x0_in, room.x1_in}, ys{room.y0_in, room.y1_in};
   std::vector<double> room_xs = xs, room_ys = ys;
   const auto outlines = cut.outlines_in.find(layer);
@@ -116,20 +138,17 @@ Drawing pieces_plan(const Job& job, const Findings& findings, const std::string&
   return {canvas.svg(), scale, canvas.space().labels(), canvas.notes()};
 }
 
-Markup pieces_legend() {
+Markup pieces_legend(Language language) {
   Markup out;
   out.open("ul", {{"class", "legend"}});
   const auto swatch = [&](int band, std::string_view css, const std::string& words) {
     out.open("li").open("svg", {{"class", "swatch"}, {"width", "30"}, {"height", "16"}, {"viewBox", "0 0 22 12"}, {"aria-hidden", "true"}});
     if (band >= 0) {
-      const std::string prefix = "pkey" + std::to_string(band);
-      define_hatches(out, prefix);
-      out.leaf("rect",
-               {{"x", "1"}, {"y", "1"}, {"width", "20"}, {"height", "10"}, {"class", "dpiece"}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}});
+      hatch(out, band, "M1 1H21V11H1Z", {1, 1, 21, 11}, "pkey" + std::to_string(band), "dpiece");
     } else {
       out.leaf("line", {{"x1", "1"}, {"y1", "6"}, {"x2", "21"}, {"y2", "6"}, {"class", std::string(css)}});
     }
-    out.close().element("span", words).close();
+    out.close().element("span", said(language, words)).close();
   };
   swatch(4, "", "comes out: rot was read in it");
   swatch(2, "", "comes out: likely unsound, or in the way");

@@ -106,17 +106,17 @@ void draw_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
 void name_room(Canvas& canvas, const Job& job, const RoomStyle& style) {
   for (const auto& door : job.room.doors) {
     const Point middle{(door.from_in.x_in + door.to_in.x_in) / 2, (door.from_in.y_in + door.to_in.y_in) / 2};
-    if (drawable(middle)) canvas.words_near(canvas.at(middle), canvas.pt(kWallDrawn_in / 2), "door");
+    if (drawable(middle)) canvas.words_near(canvas.at(middle), canvas.pt(kWallDrawn_in / 2), canvas.said("door"));
   }
   if (style.fixtures && style.fixture_names) {
     for (const auto& fixture : job.fixtures) {
       if (fixture.outline_in.size() < 3 || !fixture.stands) continue;  // what is out already only leaves its trace
-      const auto name = fixture_words(fixture.kind);
+      const auto name = canvas.said(fixture_words(fixture.kind));
       const auto middle = canvas.at(centroid(fixture.outline_in));
       if (!canvas.words_at(middle, name, kLeastType_pt, "di")) canvas.words_near(middle, 4, name, kLeastType_pt, "di", 60);
     }
     if (job.shower && job.shower->outline_in.size() >= 3)
-      canvas.words_near(canvas.at(centroid(job.shower->outline_in)), 4, "new shower", kLeastType_pt, "di", 80);
+      canvas.words_near(canvas.at(centroid(job.shower->outline_in)), 4, canvas.said("new shower"), kLeastType_pt, "di", 80);
   }
   if (style.datum && !job.room.outline_in.empty()) canvas.words_near(canvas.at({0, 0}), 5, "0, 0", kLeastType_pt, "db");
 }

@@ -54,7 +54,6 @@ class SectionPainter {
       : job_(job), framing_(framing), cut_(cut), rebuilt_(rebuilt), option_(option), members_(shown(framing, cut, rebuilt)), canvas_(make(name, title)) {}
 
   Drawing draw() {
-    define_hatches(canvas_.out(), canvas_.name());
     if (rebuilt_)
       draw_rebuilt_layers();
     else
@@ -254,7 +253,10 @@ class SectionPainter {
       const double deep = std::min(decay.depth_in > 0 ? decay.depth_in : 0.5, high - low);
       double from = cut.across_in - width / 2, to = cut.across_in + width / 2, top = bottom ? low + deep : high, base = bottom ? low : high - deep;
       if (decay.face == "side") from = cut.across_in - cut.breadth_in / 2, to = from + std::min(deep, cut.breadth_in), top = high, base = low;
-      canvas_.box(slab(from, to, base, top), "ddecay", "url(#" + hatch_of(canvas_.name(), decay.known ? 5 : 3) + ")");
+      const auto box = slab(from, to, base, top);
+      hatch(canvas_.out(), decay.known ? 5 : 3,
+            "M" + coordinate(box.x0) + " " + coordinate(box.y0) + "H" + coordinate(box.x1) + "V" + coordinate(box.y1) + "H" + coordinate(box.x0) + "Z", box,
+            canvas_.name() + "-" + decay.key + "-" + std::to_string(decay_.size()), "ddecay");
       decay_.push_back({slab(from, to, base, top).middle(), decay.key + (decay.depth_in > 0 ? ": " + format_inches(decay.depth_in) + " deep" : ""), false});
     }
   }

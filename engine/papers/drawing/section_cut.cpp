@@ -5,6 +5,9 @@
 
 #include "base/length.hpp"
 #include "papers/keys.hpp"
+#include "papers/words.hpp"
+#include "survey/place_words.hpp"
+#include "survey/survey.hpp"
 #include "tables/usual.hpp"
 
 namespace awlmark::papers {
@@ -89,8 +92,11 @@ std::optional<SectionCut> section_cut(const Job& job, const Findings& findings, 
   return SectionCut{station, low - kPast_in, high + kPast_in};
 }
 
-std::string section_words(const Framing& framing, const SectionCut& cut) {
-  return "cut at " + format_length(cut.station_in) + (framing.run_along_y ? " up" : " across") + " from the datum corner, across the members";
+std::string section_words(const Job& job, const Framing& framing, const SectionCut& cut) {
+  const auto from = survey::measured_from(job, std::nullopt);
+  const Point at = framing.run_along_y ? Point{0, cut.station_in} : Point{cut.station_in, 0};
+  const auto cells = place_cells(job, at);
+  return "cut " + (framing.run_along_y ? cells.from_front + " from " + from.front : cells.from_left + " from " + from.left) + ", across the members";
 }
 
 }  // namespace awlmark::papers

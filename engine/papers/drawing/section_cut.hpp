@@ -20,8 +20,8 @@ struct SectionCut {
 // Through the worst decay read in a member (or the middle of the cut-back, or of the room), wide
 // enough for one bay. Nothing when no member crosses it.
 std::optional<SectionCut> section_cut(const Job& job, const Findings& findings, const Framing& framing);
-// "cut at 6' 0" up from the datum corner, across the members".
-std::string section_words(const Framing& framing, const SectionCut& cut);
+// "cut 6' 0" from wall south, across the members".
+std::string section_words(const Job& job, const Framing& framing, const SectionCut& cut);
 
 // One member where the section meets it.
 struct CutMember {

@@ -154,25 +154,6 @@ int band_of(double p) {
 
 std::string band_words(int band) { return std::string(kBandTable[static_cast<std::size_t>(band)].words); }
 
-void define_hatches(Markup& out, const std::string& prefix) {
-  out.open("defs");
-  for (int band = 0; band < kBands; ++band) {
-    const auto& row = kBandTable[static_cast<std::size_t>(band)];
-    const double gap = row.line_gap_pt > 0 ? row.line_gap_pt : 8;
-    out.open(
-        "pattern",
-        {{"id", hatch_of(prefix, band)}, {"width", num(gap)}, {"height", num(gap)}, {"patternUnits", "userSpaceOnUse"}, {"patternTransform", "rotate(45)"}});
-    out.leaf("rect", {{"width", num(gap)}, {"height", num(gap)}, {"fill", std::string(row.tint)}});
-    const std::string stroke = num(row.line_pt);
-    if (row.line_gap_pt > 0) out.leaf("path", {{"d", "M0 0V" + num(gap)}, {"stroke", "#3a2416"}, {"stroke-width", stroke}});
-    if (row.crossed) out.leaf("path", {{"d", "M0 0H" + num(gap)}, {"stroke", "#3a2416"}, {"stroke-width", stroke}});
-    out.close();
-  }
-  out.close();
-}
-
-std::string hatch_of(const std::string& prefix, int band) { return prefix + "-b" + std::to_string(band); }
-
 Markup sign_swatch(Sign sign) {
   Markup out;
   out.open("svg", {{"class", "swatch"}, {"width", "16"}, {"height", "16"}, {"viewBox", "0 0 12 12"}, {"aria-hidden", "true"}});
@@ -181,13 +162,30 @@ Markup sign_swatch(Sign sign) {
   return out;
 }
 
+void hatch(Markup& out, int band, const std::string& commands, const PaperBox& box, const std::string& clip, std::string_view css) {
+  const auto& row = kBandTable[static_cast<std::size_t>(band)];
+  const std::string shape(css);
+  out.leaf("path", {{"d", commands}, {"class", shape}, {"style", "fill:" + std::string(row.tint)}});
+  if (row.line_gap_pt <= 0) return;
+  out.open("clipPath", {{"id", clip}}).leaf("path", {{"d", commands}}).close();
+  // Lines of x + y = c, and crossed ones of x - y = c, over the box; the same c everywhere, so that shapes side by side join.
+  std::string lines;
+  const double step = row.line_gap_pt * std::sqrt(2.0);
+  for (double c = std::ceil((box.x0 + box.y0) / step) * step; c <= box.x1 + box.y1; c += step) {
+    const double x0 = std::fmax(box.x0, c - box.y1), x1 = std::fmin(box.x1, c - box.y0);
+    lines += "M" + num(x0) + " " + num(c - x0) + "L" + num(x1) + " " + num(c - x1);
+  }
+  for (double c = std::ceil((box.x0 - box.y1) / step) * step; row.crossed && c <= box.x1 - box.y0; c += step) {
+    const double x0 = std::fmax(box.x0, c + box.y0), x1 = std::fmin(box.x1, c + box.y1);
+    lines += "M" + num(x0) + " " + num(x0 - c) + "L" + num(x1) + " " + num(x1 - c);
+  }
+  out.leaf("path", {{"d", lines}, {"clip-path", "url(#" + clip + ")"}, {"fill", "none"}, {"stroke", "#3a2416"}, {"stroke-width", num(row.line_pt)}});
+}
+
 Markup band_swatch(int band) {
-  // Each swatch holds its own copy of the hatch, so that a legend stands without a drawing.
-  const std::string prefix = "key" + std::to_string(band);
   Markup out;
   out.open("svg", {{"class", "swatch"}, {"width", "30"}, {"height", "16"}, {"viewBox", "0 0 22 12"}, {"aria-hidden", "true"}});
-  define_hatches(out, prefix);
-  out.leaf("rect", {{"x", "0.5"}, {"y", "0.5"}, {"width", "21"}, {"height", "11"}, {"style", "fill:url(#" + hatch_of(prefix, band) + ")"}, {"class", "sbox"}});
+  hatch(out, band, "M0.5 0.5H21.5V11.5H0.5Z", {0.5, 0.5, 21.5, 11.5}, "key" + std::to_string(band), "sbox");
   out.close();
   return out;
 }

@@ -21,12 +21,11 @@ void draw_sign(Markup& out, Sign sign, PaperPoint middle, double half_pt);
 inline constexpr int kBands = 6;
 int band_of(double p);
 std::string band_words(int band);
-// The hatches of all bands and of decay, their ids starting with `prefix`.
-void define_hatches(Markup& out, const std::string& prefix);
-std::string hatch_of(const std::string& prefix, int band);
-
 // A small drawing of one sign or one band for a legend in the text.
 Markup sign_swatch(Sign sign);
+// A shape in the tint and the lines of a band: lines, not a pattern, which print programs turn into a picture
+// for each shape. `box` holds the shape; `clip` is an id of the paper's own.
+void hatch(Markup& out, int band, const std::string& commands, const PaperBox& box, const std::string& clip, std::string_view css);
 Markup band_swatch(int band);
 
 }  // namespace awlmark::papers

@@ -124,7 +124,7 @@ export function WholePage({
   );
 }
 
-/** What the engine took for granted in the plan itself, each said once. */
+/** What the engine took for granted, from all of its stages, each said once. */
 function saidOf(findings: Findings): string[] {
   const said = (findings as unknown as { assumed?: (string | { words?: string; what?: string })[] }).assumed ?? [];
   return said.map((item) => (typeof item === 'string' ? item : (item.words ?? item.what ?? ''))).filter(Boolean);
@@ -135,7 +135,7 @@ function Assumed({ findings }: { findings: Findings }) {
   const job = useStore(jobOf);
   if (!job) return null;
   const cards = assumedCards(job).map((id) => `${w.cards[id].title}: ${w.cards[id].assumed}`);
-  const lines = [...cards, ...saidOf(findings), ...findings.survey.inference.notes, ...(findings.floor?.as_found.assumed ?? [])];
+  const lines = [...cards, ...saidOf(findings)];
   return (
     <>
       {lines.length > 0 && (
