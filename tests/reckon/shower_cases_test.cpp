@@ -69,7 +69,7 @@ void pans(TradeCase& c) {
     c.near("steepest_plane_in_per_ft", out.at("steepest_in_per_ft"));
     c.near("bed_volume_ft3", out.at("bed_volume_ft3"));
     c.near("bed_volume_in3", out.at("bed_volume_ft3").get<double>() * 1728, 2e-3);
-    c.near("thickness_at_perimeter_in", out.at("edge_thickness_in"));
+    c.near("bed_thickness_at_perimeter_in", out.at("edge_thickness_in"));
     c.same("within_half_inch_per_ft", out.at("within_half_inch_per_ft").get<bool>());
     if (c.has("plane_slope_in_per_ft")) slopes(c, out);
   } else if (c.gives("run_to_linear_drain_in")) {
