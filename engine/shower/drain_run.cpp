@@ -143,7 +143,7 @@ void judge_arm(DrainRunFound& run, PlumbingCode code) {
   run.longest_ft = arm->longest_ft;
   run.total_fall_in = arm->total_fall_in;
   run.reason = arm->reason;
-  for (const auto& why : arm->why) run.why.push_back("the arm is " + why);
+  for (const auto& why : arm->why) run.why.push_back((why.rfind("falls", 0) == 0 ? "the arm " : "the arm is ") + why);
 }
 
 struct Laid {

@@ -323,7 +323,7 @@ void set_curb(ShowerAnswer& answer) {
 double rank_of(const ShowerAnswer& a) {
   const bool weak =
       (a.floor_checked && a.strength.rfind("fails", 0) == 0) || std::any_of(a.checks.begin(), a.checks.end(), [](const Check& c) { return !c.ok; });
-  return (a.as_asked ? 0 : 1e6) + (weak ? 1e5 : 0) + 1000 * std::fabs(a.step_at_door_in) + 100 * std::fabs(a.flange_up_in) + (a.needs_engineer ? 400 : 0) +
+  return (a.as_asked ? 0 : 1e6) + (weak ? 1e5 : 0) + 8000 * std::fabs(a.step_at_door_in) + 100 * std::fabs(a.flange_up_in) + (a.needs_engineer ? 400 : 0) +
          (a.floor_checked ? 0 : 100) + a.extra_hours.likely;
 }
 
@@ -368,7 +368,8 @@ std::vector<ShowerAnswer> answers(const Place& place, const floor::Floor* floor,
     found.conflicts.push_back("The entry that the job asks for (" + std::string(doc::word_of(place.plan.entry)) +
                               ") cannot be had with the way chosen for the floor: " + taken->how + " leaves " + format_inches(taken->step_at_entry_in) +
                               " at the entry.");
-  if (taken != out.end() && taken != out.begin() && out.front().as_asked)
+  if (taken != out.end() && taken != out.begin() && out.front().as_asked &&
+      std::fabs(out.front().step_at_door_in) < std::fabs(taken->step_at_door_in) - kLevel_in)
     found.conflicts.push_back("The floor's chosen way does not give the best height: with '" + out.front().id + "' the step at the door is " +
                               format_inches(out.front().step_at_door_in) + " instead of " + format_inches(taken->step_at_door_in) + ".");
   return out;
