@@ -44,7 +44,7 @@ struct CutQuestion {
   std::vector<PieceNeed> pieces;
   double kerf_in = 0.125;
   long max_nodes = 200000;  // of the search
-  double max_steps = 6e8;   // of all of it, some two seconds
+  double max_steps = 1e8;   // of all of it, about a second
 };
 
 struct Stick {

@@ -32,7 +32,7 @@ void buy_sticks(const Job& job, const std::string& id, const std::string& item, 
   CutQuestion question;
   question.kerf_in = kKerf_in;
   question.max_nodes = 20000;
-  question.max_steps = 4e7;  // a tenth of a second or so: a take-off has several lists
+  question.max_steps = 1e7;  // a tenth of a second: a take-off has several lists
   for (const double length_in : kStock_in) question.stock.push_back({length_in, std::round(price_per_ft * length_in / 12 * 100) / 100, {}});
   double longest_in = 0;
   for (auto& piece : pieces) {

@@ -1,8 +1,11 @@
 // The price on invented leaks whose truth is not drawn from the survey's model (bench/simulator): four in
 // five should end below p80, and true marks should narrow what unseen floor does to the price.
 //
-// Small and with fixed seeds, so that the band is wide: 40 jobs have a standard error of 6 percent. The
+// Small and with fixed seeds, so that the band is wide: 24 jobs have a standard error of 8 percent. The
 // whole study is a command of its own (docs/price.md).
+//
+// Often the truth costs what many draws cost, to the cent: nothing beyond the plan. Such ties are shared out, as
+// a lot would: a job counts below the 80th percentile by the part of its ties that lies below it.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -18,6 +21,7 @@ namespace {
 
 constexpr std::uint64_t kFirstLeak = 9000;
 constexpr int kDraws = 200;
+constexpr double kCent = 0.01;
 
 simulator::LeakOptions small_rooms() {
   simulator::LeakOptions options;
@@ -49,12 +53,21 @@ void add_truth(const simulator::Leak& leak, survey::Result& survey) {
 }
 
 struct Worked {
-  double truth = 0;        // the true floor at mean hours and prices
-  double p80 = 0;          // of the draws' floors at mean hours and prices
-  double spread = 0;       // standard deviation of the same
+  double planned = 0;      // at mean hours and prices, as the following
+  double mean = 0;         // of the draws' floors
+  double truth = 0;        // the true floor
+  double below = 0;        // share of the draws' floors that cost less than the truth ...
+  double same = 0;         // ... and of those that cost the same
+  double spread = 0;       // standard deviation of the draws' floors
   double whole_truth = 0;  // the true floor with one draw's hours
   double whole_p80 = 0;
 };
+
+// Chance that a job lies below the percentile when its ties are shared out.
+double share_below(const Worked& worked, double p) {
+  if (worked.below >= p) return 0;
+  return worked.same > 0 ? std::min(1.0, (p - worked.below) / worked.same) : 1;
+}
 
 Worked work_it(const Job& job, survey::Result survey, const simulator::Leak& leak, std::size_t luck) {
   add_truth(leak, survey);
@@ -73,30 +86,31 @@ Worked work_it(const Job& job, survey::Result survey, const simulator::Leak& lea
   true_work.reveal = work::Reveal(job, nullptr, known);
   const RunCosts true_costs(job, rates, take_off, true_work, work.runs.size() - 1, floor);
   Worked out;
-  std::vector<Sample> floors, whole;
+  std::vector<Sample> whole;
+  out.truth = true_costs.by_floor(0);
   double sum = 0, square = 0;
   for (std::size_t d = 0; d < work.reveal.draws(); ++d) {
     const double cost = costs.by_floor(d);
-    floors.push_back({cost, 1});
+    out.below += cost < out.truth - kCent;
+    out.same += std::fabs(cost - out.truth) <= kCent;
     for (std::size_t turn = 0; turn < 4; ++turn)
       whole.push_back({costs.of(d, {(d + turn * 37) % costs.pairs(), (d + turn * 11) % costs.pairs(), d % costs.pairs()}).total(), 1});
     sum += cost, square += cost * cost;
   }
-  const double n = static_cast<double>(floors.size());
+  const double n = static_cast<double>(work.reveal.draws());
+  out.below /= n, out.same /= n;
+  out.planned = costs.as_planned(), out.mean = sum / n;
   out.spread = std::sqrt(std::max(0.0, square / n - sum / n * sum / n));
-  sort_samples(floors);
   sort_samples(whole);
-  out.p80 = weighted_quantile(floors, 0.8);
   out.whole_p80 = weighted_quantile(whole, 0.8);
-  out.truth = true_costs.by_floor(0);
   out.whole_truth = true_costs.of(0, {luck % costs.pairs(), luck / 7 % costs.pairs(), luck / 77 % costs.pairs()}).total();
   return out;
 }
 
 TEST(Simulated, FourInFiveEndBelowP80) {
   const char* asked = std::getenv("AWLMARK_LEAKS");
-  const int leaks = asked ? std::atoi(asked) : 40;
-  int floor_below = 0, whole_below = 0;
+  const int leaks = asked ? std::atoi(asked) : 24;
+  std::vector<Worked> all;
   for (int k = 0; k < leaks; ++k) {
     const auto leak = simulator::make_leak(kFirstLeak + static_cast<std::uint64_t>(k), small_rooms());
     Random random(stream_seed(31, static_cast<std::uint64_t>(k)));
@@ -107,20 +121,30 @@ TEST(Simulated, FourInFiveEndBelowP80) {
       if (next.empty()) break;
       open_at(leak, next.front().at_in, random, n, job);
     }
-    const auto worked = work_it(job, survey_of(job, 0), leak, random.below(1u << 20));
-    floor_below += worked.truth <= worked.p80 + 1e-6;
-    whole_below += worked.whole_truth <= worked.whole_p80 + 1e-6;
+    all.push_back(work_it(job, survey_of(job, 0), leak, random.below(1u << 20)));
   }
-  const double floor_share = static_cast<double>(floor_below) / leaks, whole_share = static_cast<double>(whole_below) / leaks;
-  std::printf("    %d leaks: %.1f percent below p80 by the floor alone, %.1f percent of the whole price\n", leaks, floor_share * 100, whole_share * 100);
+  const auto mean_of = [&](auto figure) {
+    double sum = 0;
+    for (const auto& one : all) sum += figure(one);
+    return sum / leaks;
+  };
+  std::printf("    %d leaks; by the floor alone, percent of jobs below the draws' percentile:", leaks);
+  for (const double p : {0.1, 0.2, 0.5, 0.8, 0.9}) std::printf(" p%.0f %.0f", p * 100, mean_of([&](const Worked& one) { return share_below(one, p); }) * 100);
+  const double floor_share = mean_of([](const Worked& one) { return share_below(one, 0.8); });
+  const double whole_share = mean_of([](const Worked& one) { return one.whole_truth <= one.whole_p80 + kCent ? 1.0 : 0.0; });
+  std::printf("\n    beyond the plan: $%.0f in the draws, $%.0f in truth; %.1f percent below p80 of the whole price\n",
+              mean_of([](const Worked& one) { return one.mean - one.planned; }), mean_of([](const Worked& one) { return one.truth - one.planned; }),
+              whole_share * 100);
   EXPECT_GE(floor_share, 0.65);
   EXPECT_GE(whole_share, 0.65);
   EXPECT_LE(whole_share, 0.95);
 }
 
+constexpr int kSpreads = 20;
+
 TEST(Simulated, FourTrueMarksLowerTheSpreadThatComesFromUnseenFloor) {
   double before = 0, after = 0;
-  for (int k = 0; k < 20; ++k) {
+  for (int k = 0; k < kSpreads; ++k) {
     const auto leak = simulator::make_leak(kFirstLeak + 500 + static_cast<std::uint64_t>(k), small_rooms());
     Random random(stream_seed(32, static_cast<std::uint64_t>(k)));
     Job job = leak.job;
@@ -133,7 +157,7 @@ TEST(Simulated, FourTrueMarksLowerTheSpreadThatComesFromUnseenFloor) {
       open_at(leak, {(leak.noticed_in.x_in + corner.x_in) / 2, (leak.noticed_in.y_in + corner.y_in) / 2}, random, n++, job);
     after += work_it(job, survey_of(job, 0), leak, 0).spread;
   }
-  std::printf("    spread from unseen floor, mean of 20: $%.0f before, $%.0f after four openings\n", before / 20, after / 20);
+  std::printf("    spread from unseen floor, mean of %d: $%.0f before, $%.0f after four openings\n", kSpreads, before / kSpreads, after / kSpreads);
   EXPECT_LT(after, before);
 }
 
