@@ -16,6 +16,7 @@
 #include "price/change.hpp"
 #include "price/csv.hpp"
 #include "progress.hpp"
+#include "rates.hpp"
 #include "reckon/reckon.hpp"
 #include "show.hpp"
 
@@ -40,9 +41,11 @@ struct JobArguments {
   std::string path;
   AssessOptions options;
   bool json = false;
+  std::string rates;  // a file of rates, in place of the job's own
 
   void add_to(CLI::App& command) {
     command.add_option("job", path, "the job's file, or - for standard input")->required();
+    command.add_option("--rates", rates, "a file of the contractor's rates, before those of the job");
     command.add_option("--seed", options.seed, "seed of the draws")->capture_default_str();
     command.add_option("--cell", options.cell_in, "size of a cell of the field, inches")->check(CLI::Range(1.0, 12.0))->capture_default_str();
     command.add_option("--draws", options.draws, "posterior draws")->check(CLI::Range(100, 20000))->capture_default_str();
@@ -60,6 +63,7 @@ Outcome<Job> load(const JobArguments& arguments, int& code) {
   }
   job = read_job(*text.value);
   if (!job) code = complain(arguments.path, job.problems);
+  if (job && !arguments.rates.empty() && !use_rates_file(arguments.rates, *job.value, code)) job.value.reset();
   return job;
 }
 
@@ -280,6 +284,7 @@ int run(int argc, char** argv) {
     code = merge_files(merging);
   });
 
+  add_rates_command(app, code);
   add_office_commands(app, code);
 
   try {

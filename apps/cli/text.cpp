@@ -1,6 +1,6 @@
 #include "text.hpp"
 
-#include <cmath>
+#include "base/dollars.hpp"
 
 namespace awlmark::cli {
 
@@ -30,10 +30,6 @@ std::string wrap(const std::string& text, std::size_t indent) {
 
 std::string bullet(const std::string& text) { return "  - " + wrap(text, 4) + "\n"; }
 
-std::string money(double amount) {
-  std::string digits = std::to_string(std::llround(std::fabs(amount)));
-  for (auto at = static_cast<long>(digits.size()) - 3; at > 0; at -= 3) digits.insert(static_cast<std::size_t>(at), ",");
-  return (amount < -0.5 ? "-$" : "$") + digits;
-}
+std::string money(double amount) { return rough_dollars(amount); }
 
 }  // namespace awlmark::cli

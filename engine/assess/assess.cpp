@@ -120,6 +120,13 @@ std::optional<drying::Drying> drying_of(const Job& drawn, const AssessOptions& o
   return drying::drying(drawn, options.seed);
 }
 
+// The drying stage speaks of places as drawn; work's cut-back lies in the floor's own frame.
+work::DryingWord drying_word(const Job& job, const cutback::CutBack& cut, const plan::Turn& turn, drying::Drying dry) {
+  for (auto& place : dry.layers)
+    if (place.at_in) place.at_in = turn.own(*place.at_in);
+  return work::drying_word(job, cut, dry);
+}
+
 }  // namespace
 
 // Each stage works on the floor in its own frame, so that one floor has one answer however it is drawn.
@@ -158,6 +165,7 @@ Findings assess(const Job& drawn, const AssessOptions& options) {
   enter(options, "work");
   work::Options work_options;
   work_options.seed = options.seed;
+  if (dry) work_options.drying = drying_word(job, cut.findings, plan.turn, *dry);
   work::Result work = work::work(job, *findings.hazards, cut, *findings.floor, *findings.takeoff, work_options);
   enter(options, "price");
   findings.price = price::price(job, cut, *findings.floor, *findings.takeoff, work);

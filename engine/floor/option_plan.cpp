@@ -8,6 +8,7 @@
 #include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
 #include "floor/paths.hpp"
+#include "money/money.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
 
@@ -153,7 +154,7 @@ double finish_psf(Finish finish) {
 
 Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, std::size_t shores) {
   Site site{job, found, cut_back};
-  site.labour_per_hour = job.rates && job.rates->labour_per_hour ? *job.rates->labour_per_hour : tables::rate("labour_per_hour").value;
+  site.labour_per_hour = money::stakes_of(job).labour_per_hour;
   site.shores = shores;
   for (const auto& loads : load_paths(found, Case::low).loads) site.found_lb.push_back(total_lb(loads.full));
   for (const auto& layer : job.layers) {
@@ -169,6 +170,7 @@ Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_bac
 
 OptionPlan plan_from(const Site& site, const std::string& id, const std::string& title) {
   OptionPlan plan;
+  plan.job = &site.job;
   plan.model = site.found;
   plan.option.id = id;
   plan.option.title = title;
@@ -203,7 +205,8 @@ void add_hours(OptionPlan& plan, const std::string& row_id, double quantity, goo
   labour.part = doc::from_word<Part>(row->text("part")).value_or(Part::framing);
   labour.quantity = quantity;
   labour.unit = row->text("unit");
-  labour.hours = {row->number("low") * times, row->number("likely") * times, row->number("high") * times};
+  const auto hours = money::floor_hours_of(*plan.job, *row);
+  labour.hours = {hours.low * times, hours.likely * times, hours.high * times};
   labour.grows = std::move(grows);
   plan.option.hours.low += labour.hours.low;
   plan.option.hours.likely += labour.hours.likely;

@@ -29,6 +29,7 @@ struct Site {
 Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, std::size_t shores);
 
 struct OptionPlan {
+  const Job* job = nullptr;  // whose rates its hours follow
   Model model;
   Option option;
   std::vector<Check> bay_checks;  // of the dropped bay's own deck

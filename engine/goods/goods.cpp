@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "money/money.hpp"
 #include "tables/materials.hpp"
 
 namespace awlmark::goods {
@@ -87,11 +88,11 @@ bool is_lumber(Kind kind) {
 
 double unit_price(const Job& job, const Good& good) {
   if (good.price.empty()) return 0;
-  const auto row = tables::rate(good.price);
-  const double scale = job.rates && job.rates->material_scale ? *job.rates->material_scale : 1;
-  if (row.unit == "usd/bf") return row.value * scale * good.section.b_in * good.section.d_in / 12;
-  if (row.unit == "usd/sf/in") return row.value * scale * good.thickness_in;
-  if (row.unit == "usd/sf" || row.unit == "usd/each" || row.unit == "usd/ft") return row.value * scale;
+  const auto unit = tables::rate(good.price).unit;
+  const double price = money::price_of_stock(job, good.price);
+  if (unit == "usd/bf") return price * good.section.b_in * good.section.d_in / 12;
+  if (unit == "usd/sf/in") return price * good.thickness_in;
+  if (unit == "usd/sf" || unit == "usd/each" || unit == "usd/ft") return price;
   throw std::logic_error("data: rates.csv: " + good.price + " has a unit that no good is priced by");
 }
 

@@ -88,6 +88,8 @@ doc::FieldRules field_rules(const DryingEquipment*);
 doc::FieldRules field_rules(const DryingLog*);
 doc::FieldRules field_rules(const Permit*);
 doc::FieldRules field_rules(const WorkPlan*);
+doc::FieldRules field_rules(const OwnPrice*);
+doc::FieldRules field_rules(const OwnTask*);
 doc::FieldRules field_rules(const Rates*);
 doc::FieldRules field_rules(const CutRules*);
 doc::FieldRules field_rules(const Decision*);

@@ -101,6 +101,8 @@ class Judge {
   void shower(const ShowerPlan& shower);
   void drain(const ShowerPlan& shower);
   void work(const WorkPlan& work);
+  // The contractor's rates, validate_rates.cpp.
+  void rates(const Rates& rates);
 
   const Job job_;   // as written
   const Job full_;  // expanded

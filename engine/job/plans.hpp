@@ -107,18 +107,39 @@ struct Permit {
 BOOST_DESCRIBE_STRUCT(Permit, (), (needed, applied, granted, number))
 
 struct WorkPlan {
-  std::optional<std::string> start;  // date, 2026-05-11
-  std::optional<int> crew;           // hands
+  std::optional<std::string> start;      // date, 2026-05-11
+  std::optional<std::string> signed_on;  // date of the contract: the days for its cancellation run from here
+  std::optional<int> crew;               // hands
   std::optional<int> crews;
   std::optional<double> hours_per_day;
   std::vector<std::string> holidays;        // dates
   std::map<std::string, double> lead_days;  // permit, laboratory, licensed_firm, engineer, glass, ...: days from asking to having
   std::optional<Permit> permit;
 };
-BOOST_DESCRIBE_STRUCT(WorkPlan, (), (start, crew, crews, hours_per_day, holidays, lead_days, permit))
+BOOST_DESCRIBE_STRUCT(WorkPlan, (), (start, signed_on, crew, crews, hours_per_day, holidays, lead_days, permit))
 
-// The job's own answers to what leaving, tearing out and opening cost, and the contractor's rates.
-// What is left out follows from data/rates.csv.
+// A price of the contractor's own in place of a row's of data/rates.csv or data/goods.csv.
+struct OwnPrice {
+  std::string id;  // of the row
+  double price = 0;
+  std::optional<std::string> unit;  // the row's; a check against a price for another unit
+};
+BOOST_DESCRIBE_STRUCT(OwnPrice, (), (id, price, unit))
+
+// Hours and money of a task in place of a row's of data/tasks.csv or data/floor_hours.csv, for as much of it
+// as the row's. `likely` alone moves the row's low and high in the same proportion.
+struct OwnTask {
+  std::string id;  // of the row
+  std::optional<double> low, likely, high;
+  std::optional<double> fee;
+  std::optional<double> fee_each;
+  std::optional<double> day_fee;
+  std::optional<double> rate_scale;  // of the labour rate
+};
+BOOST_DESCRIBE_STRUCT(OwnTask, (), (id, low, likely, high, fee, fee_each, day_fee, rate_scale))
+
+// The job's own answers to what leaving, tearing out and opening cost, and the contractor's rates
+// (docs/rates.md). What is left out follows from the tables.
 struct Rates {
   std::optional<double> leave_unsound_per_sf;
   std::optional<double> tear_out_sound_per_sf;
@@ -126,9 +147,17 @@ struct Rates {
   std::optional<double> labour_per_hour;
   std::optional<double> overhead_percent;
   std::optional<double> profit_percent;
-  std::optional<double> material_scale;  // 1 is the table's prices
+  std::optional<double> margin_percent;  // of the price, instead of overhead and profit on cost
+  std::optional<double> material_scale;  // 1 is the table's prices; own prices are not scaled
+  TaxOn sales_tax_on = TaxOn::in_prices;
+  std::optional<double> sales_tax_percent;
+  std::vector<OwnPrice> prices;
+  std::vector<OwnTask> tasks;
+  std::optional<std::string> date;  // of these rates
 };
-BOOST_DESCRIBE_STRUCT(Rates, (), (leave_unsound_per_sf, tear_out_sound_per_sf, opening, labour_per_hour, overhead_percent, profit_percent, material_scale))
+BOOST_DESCRIBE_STRUCT(Rates, (),
+                      (leave_unsound_per_sf, tear_out_sound_per_sf, opening, labour_per_hour, overhead_percent, profit_percent, margin_percent, material_scale,
+                       sales_tax_on, sales_tax_percent, prices, tasks, date))
 
 // Rules of the cut-back that a contractor may switch off; each is on when left out.
 struct CutRules {

@@ -64,6 +64,7 @@ FieldRules field_rules(const Permit*) {
 
 FieldRules field_rules(const WorkPlan*) {
   return {{.name = "start", .text = "a date: 2026-05-11", .max_chars = kDateChars},
+          {.name = "signed_on", .text = "date of the contract; its cancellation days run from here", .max_chars = kDateChars},
           {.name = "crew", .text = "hands on the job; a bath or laundry has room for few", .min = 1, .max = 12},
           {.name = "crews", .min = 1, .max = 6},
           {.name = "hours_per_day", .min = 1, .max = 16},
@@ -75,12 +76,30 @@ FieldRules field_rules(const WorkPlan*) {
            .max_items = 50}};
 }
 
+FieldRules field_rules(const OwnPrice*) {
+  return {{.name = "id", .text = "of a row of the price tables: awlmark rates write lists them", .required = true, .max_chars = kMaxIdChars},
+          {.name = "price", .text = "dollars for the row's unit", .required = true, .min = 0, .max = 1e6},
+          {.name = "unit", .text = "the row's unit", .max_chars = 40}};
+}
+
+FieldRules field_rules(const OwnTask*) {
+  FieldRules rules{{.name = "id", .text = "of a row of the task tables: awlmark rates write lists them", .required = true, .max_chars = kMaxIdChars}};
+  for (const char* hours : {"low", "likely", "high"})
+    rules.push_back({.name = hours, .text = "hours of all hands for the row's measure", .min = 0, .max = 1000});
+  for (const char* money : {"fee", "fee_each", "day_fee"}) rules.push_back({.name = money, .min = 0, .max = 1e6});
+  rules.push_back({.name = "rate_scale", .text = "of the labour rate", .min = 0, .max = 20});
+  return rules;
+}
+
 FieldRules field_rules(const Rates*) {
   FieldRules rules;
   for (const char* money : {"leave_unsound_per_sf", "tear_out_sound_per_sf", "opening", "labour_per_hour"})
     rules.push_back({.name = money, .min = 0, .max = 1e6});
   for (const char* percent : {"overhead_percent", "profit_percent"}) rules.push_back({.name = percent, .min = 0, .max = 300});
-  rules.push_back({.name = "material_scale", .min = 0, .max = 100, .above_min = true});
+  rules.push_back({.name = "margin_percent", .text = "share of the price, instead of overhead and profit on cost", .min = 0, .max = 90});
+  rules.push_back({.name = "material_scale", .text = "of the tables' prices; own prices are not scaled", .min = 0, .max = 100, .above_min = true});
+  rules.push_back({.name = "sales_tax_percent", .min = 0, .max = 30});
+  rules.push_back({.name = "date", .text = "of these rates", .max_chars = kDateChars});
   return rules;
 }
 

@@ -30,6 +30,7 @@ void Judge::plans() {
     });
   }
   if (job_.work && !judged("work")) work(*job_.work);
+  if (job_.rates && !judged("rates")) rates(*job_.rates);
   ids("decisions", job_.decisions);
   each("decisions", job_.decisions, [&](const Decision& decision, const std::string& at) { time_or_date(decision.time, at + ".time"); });
   if (job_.closed) date(job_.closed->finished, "closed.finished");
@@ -82,6 +83,7 @@ void Judge::drain(const ShowerPlan& shower) {
 
 void Judge::work(const WorkPlan& work) {
   date(work.start, "work.start");
+  date(work.signed_on, "work.signed_on");
   for (std::size_t i = 0; i < work.holidays.size(); ++i) date(work.holidays[i], "work.holidays[" + std::to_string(i) + "]");
   if (work.permit) {
     date(work.permit->applied, "work.permit.applied");

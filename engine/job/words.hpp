@@ -128,6 +128,10 @@ BOOST_DESCRIBE_ENUM(LaboratoryWord, clear, positive)
 enum class LaboratoryPart { layer, backing, adhesive, wallboard, joint_compound, texture };
 BOOST_DESCRIBE_ENUM(LaboratoryPart, layer, backing, adhesive, wallboard, joint_compound, texture)
 
+// Where sales tax stands: in the prices of goods, added to them, added to the whole invoice, or nowhere.
+enum class TaxOn { in_prices, goods, invoice, none };
+BOOST_DESCRIBE_ENUM(TaxOn, in_prices, goods, invoice, none)
+
 // A floor out of level is brought level, or the new one follows it.
 enum class LevelPlan { unknown, level, follow };
 BOOST_DESCRIBE_ENUM(LevelPlan, unknown, level, follow)

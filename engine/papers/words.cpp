@@ -4,6 +4,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "base/dollars.hpp"
 #include "base/length.hpp"
 #include "job/dates.hpp"
 #include "survey/place_words.hpp"
@@ -64,17 +65,8 @@ std::string between_square_feet(double low_sf, double high_sf) {
   return "between " + format_number(low_sf, low_sf < 9.95 ? 1 : digits) + " and " + square_feet(high_sf);
 }
 
-std::string money(double dollars) {
-  if (!std::isfinite(dollars)) return "not known";
-  const auto digits = format_number(std::fabs(dollars), 0);
-  return std::string(dollars <= -0.5 ? "-" : "") + "$" + with_commas(digits);
-}
-
-std::string rough_money(double dollars) {
-  const double size = std::fabs(dollars);
-  const double step = size >= 1000 ? 100 : size >= 200 ? 10 : size >= 50 ? 5 : 1;
-  return money(std::floor(dollars / step + 0.5) * step);
-}
+std::string money(double dollars) { return format_dollars(dollars); }
+std::string rough_money(double dollars) { return rough_dollars(dollars); }
 
 std::string figure(double value) {
   if (!std::isfinite(value)) return "not known";

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "base/stats.hpp"
-#include "tables/materials.hpp"
 
 namespace awlmark::price {
 namespace {
@@ -31,7 +30,8 @@ const char* const kGroupNames[kGroups] = {"Crew: tear-out and protection",
                                           "Trades, laboratory, permit, fans on hire",
                                           "Materials and disposal",
                                           "Floor that opening up reveals beyond the plan",
-                                          "Overhead and profit"};
+                                          "Overhead and profit",
+                                          "Sales tax on the invoice"};
 
 double Costs::total() const {
   double sum = 0;
@@ -40,9 +40,9 @@ double Costs::total() const {
 }
 
 Rates rates_of(const Job& job) {
-  const auto own = job.rates.value_or(awlmark::Rates{});
-  return {own.labour_per_hour.value_or(tables::rate("labour_per_hour").value), own.overhead_percent.value_or(tables::rate("overhead_percent").value) / 100,
-          own.profit_percent.value_or(tables::rate("profit_percent").value) / 100, tables::rate("least_job").value, tables::rate("opening_hours").value};
+  const auto stakes = money::stakes_of(job);
+  return {stakes.labour_per_hour,        money::markup_of(job), money::sales_tax_of(job),
+          money::rate(job, "least_job"), stakes.opening,        money::rate(job, "standby_per_day")};
 }
 
 RunCosts::RunCosts(const Job& job, const Rates& rates, const takeoff::TakeOff& take_off, const work::Result& work, std::size_t run, const floor::Floor& floor)
@@ -58,14 +58,14 @@ RunCosts::RunCosts(const Job& job, const Rates& rates, const takeoff::TakeOff& t
     for (const auto& grown : task.grows) extent(grown.with);
   for (const auto& more : take_off.one_more) extent(more.with);
   goods_more_.assign(extents_.size(), 0);
-  for (const auto& more : take_off.one_more) goods_more_[extent(more.with)] += more.per_unit * more.unit_price;
-  for (const auto& line : take_off.lines) goods_ += line.quantity * line.unit_price;
+  for (const auto& more : take_off.one_more) goods_more_[extent(more.with)] += more.per_unit * more.unit_price * rates.tax.on_goods();
+  for (const auto& line : take_off.lines) goods_ += line.quantity * line.unit_price * rates.tax.on_goods();
   // Where the engineer asks for more, the framing's goods grow as its hours do.
   const bool more_framing = std::any_of(one.outcomes.begin(), one.outcomes.end(), [&](std::size_t o) { return work.findings.open[o].id == "engineer.more"; });
   for (const auto& option : floor.options)
     if (more_framing && option.id == floor.chosen)
       for (const auto& good : option.goods)
-        if (goods::is_lumber(good.kind) && good.kind != goods::Kind::plank) goods_ += goods::cost(job, good) * (kEngineerMore - 1);
+        if (goods::is_lumber(good.kind) && good.kind != goods::Kind::plank) goods_ += goods::cost(job, good) * (kEngineerMore - 1) * rates.tax.on_goods();
   for (const auto& task : one.tasks) fees_ += task.fee;
   // Every draw of the hours is priced; the days of set-up are those of a scheduled one.
   for (std::size_t draw = 0; draw < work.factors.count(); ++draw) {
@@ -109,15 +109,14 @@ Costs RunCosts::put_together(const std::vector<double>& more, double member_good
   for (int g = 0; g < kFloor; ++g) cost.group[g] = labour[static_cast<std::size_t>(g)] * pace;
   cost.group[kTrades] += fees_ + (at.hire ? one.hire[*at.hire * one.hire.size() / work_.factors.count()] : mean_hire_);
   cost.group[kGoods] += goods_ * market;
-  double found = member_goods * market;
+  double found = member_goods * rates_.tax.on_goods() * market;
   for (std::size_t k = 0; k < more.size(); ++k) found += more[k] * (labour_more[k] * pace + goods_more_[k] * market);
   cost.group[kFloor] = found;
   double direct = 0;
   for (int g = 0; g < kMarkup; ++g) direct += cost.group[g];
-  // Profit on cost and overhead: compounded, and said so on the sheet.
-  cost.group[kMarkup] = direct * (rates_.scale() - 1);
-  const double total = direct * rates_.scale();
-  if (total < rates_.least) cost.group[kMarkup] += rates_.least - total;
+  const double before_tax = std::max(direct * rates_.markup.times, rates_.least);
+  cost.group[kMarkup] = before_tax - direct;
+  cost.group[kTax] = before_tax * (rates_.tax.on_invoice() - 1);
   return cost;
 }
 

@@ -7,21 +7,23 @@
 #include <string>
 #include <vector>
 
+#include "money/money.hpp"
 #include "price/price.hpp"
 
 namespace awlmark::price {
 
 struct Rates {
   double labour_per_hour = 0;
-  double overhead = 0;  // share of cost
-  double profit = 0;    // share of cost and overhead
-  double least = 0;     // no job is done for less
-  double opening_h = 0;
-  double scale() const { return (1 + overhead) * (1 + profit); }
+  money::Markup markup;
+  money::SalesTax tax;
+  double least = 0;    // no job is done for less, its tax apart
+  double opening = 0;  // cost of one opening made and closed
+  double standby = 0;  // a day
+  double scale() const { return markup.times * tax.on_invoice(); }
 };
 Rates rates_of(const Job& job);
 
-enum Group { kTearOut, kPuttingBack, kTrades, kGoods, kFloor, kMarkup, kGroups };
+enum Group { kTearOut, kPuttingBack, kTrades, kGoods, kFloor, kMarkup, kTax, kGroups };
 extern const char* const kGroupNames[kGroups];
 
 struct Costs {

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <boost/describe.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -66,9 +67,18 @@ struct Spread {
 };
 BOOST_DESCRIBE_STRUCT(Spread, (), (floor, laboratory, engineer, hours, prices, waits))
 
+// A term that a state sets: "ask" where the job does not say.
+struct Term {
+  std::string what;
+  std::string value;
+  std::string source;
+};
+BOOST_DESCRIBE_STRUCT(Term, (), (what, value, source))
+
 // Must: rot and what carries. Should: what the law or the trade asks with it. Offer: what the owner may leave.
+// Declined: what the owner has left, signed as declined.
 struct Scope {
-  std::string part;  // "must", "should", "offer"
+  std::string part;  // "must", "should", "offer", "declined"
   std::vector<std::string> items;
 };
 BOOST_DESCRIBE_STRUCT(Scope, (), (part, items))
@@ -86,18 +96,24 @@ struct Price {
   double base = 0;               // repair as planned: its quantities, laboratory clear, as the engineer's drawing stands
   std::vector<BaseItem> base_quantities;
   std::vector<UnitPrice> unit_prices;
-  double cap = 0;          // where work stops, safe, until the owner signs for more
-  double standby = 0;      // a day of waiting then
-  double allowance = 0;    // p80 - p50: for floor and hours not yet known
-  double contingency = 0;  // p90 - p80
+  double cap = 0;             // where work stops, safe, until the owner signs for more
+  double standby = 0;         // a day of waiting then
+  double allowance = 0;       // p80 - p50: for floor and hours not yet known
+  double contingency = 0;     // p90 - p80
+  double markup_percent = 0;  // on cost: overhead and profit compounded, or what the margin comes to
+  double margin_percent = 0;  // the same as a share of the price before tax
+  TaxOn sales_tax_on = TaxOn::in_prices;
+  double sales_tax_percent = 0;
   std::vector<std::string> not_included;
   std::vector<Scope> scope;
+  std::vector<Term> terms;
+  std::optional<double> deposit_most;  // of opening and base, where the state sets a limit
   std::vector<PriceLine> lines;
   std::vector<std::string> words;
 };
 BOOST_DESCRIBE_STRUCT(Price, (),
                       (p10, p50, p80, p90, mean, from_floor_share, spread, branches, opening, base, base_quantities, unit_prices, cap, standby, allowance,
-                       contingency, not_included, scope, lines, words))
+                       contingency, markup_percent, margin_percent, sales_tax_on, sales_tax_percent, not_included, scope, terms, deposit_most, lines, words))
 
 Price price(const Job& job, const cutback::Result& cut_back, const floor::Floor& floor, const takeoff::TakeOff& take_off, const work::Result& work);
 

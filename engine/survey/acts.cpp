@@ -182,7 +182,8 @@ Candidate sample_candidate(const Site& site, const Candidate& wanted) {
   candidate.pierces.assign(stack.begin(), stack.begin() + static_cast<std::ptrdiff_t>(deepest));
   // The work room's own row: what the inspector's visit and the laboratory cost.
   const auto* row = tables::table("tasks.csv").find("id", "lab_sample");
-  candidate.cost = row->number("fee") + row->number("likely") * row->number("rate_scale") * site.rates().labour_per_hour;
+  const auto paid = money::money_of(site.job(), *row);
+  candidate.cost = paid.fee + money::hours_of(site.job(), *row).likely * paid.rate_scale * site.rates().labour_per_hour;
   candidate.how =
       "a certified inspector takes the laboratory's samples here, of each layer with its backing and glue; once they are clear the same hole is the opening";
   return candidate;

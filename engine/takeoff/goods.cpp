@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "base/length.hpp"
-#include "tables/materials.hpp"
+#include "money/money.hpp"
 #include "tables/table.hpp"
 
 namespace awlmark::takeoff {
@@ -14,14 +14,12 @@ constexpr double kKerf_in = 0.125;
 // Lengths that every yard keeps.
 constexpr double kStock_in[] = {96, 120, 144, 168, 192};
 
-double scale(const Job& job) { return job.rates && job.rates->material_scale ? *job.rates->material_scale : 1; }
-
 }  // namespace
 
 Stocked good(const Job& job, const std::string& id) {
   const auto* row = tables::table("goods.csv").find("id", id);
   if (!row) throw std::logic_error("data: goods.csv has no " + id);
-  return {row->text("item"), row->text("unit"), row->number("price") * scale(job), row->number("covers")};
+  return {row->text("item"), row->text("unit"), money::price_of_goods(job, id), row->number("covers")};
 }
 
 double packs(double need, double per_pack) { return need <= 0 || per_pack <= 0 ? 0 : std::ceil(need / per_pack - 1e-9); }

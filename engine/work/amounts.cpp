@@ -128,14 +128,19 @@ std::set<std::string> flags_of(const WorkSite& site) {
   set("patch", !job.rebuild);
   const bool granted = job.work && job.work->permit && job.work->permit->granted;
   const auto needed = job.work && job.work->permit ? job.work->permit->needed : std::optional<bool>{};
-  set("permit", needed.value_or(job.shower || framing_work(site)));
+  const auto asked = job.settings ? job.settings->permit_required : std::optional<bool>{};
+  set("permit", needed.value_or(asked.value_or(false) || job.shower || framing_work(site)));
   set("permit_open", on.count("permit") && !granted);
   set(site.option && site.option->hours.likely > 0 ? "option" : "no_option", true);
+  set("cancellation", !job.settings || job.settings->cancellation_days.value_or(1) > 0);
+  // An insurer who pays looks first; one who has denied does not.
+  set("adjuster", job.claim && !job.claim->denied.value_or(false));
   // Without a reading it is not known to be dry: the fans are planned.
   double wettest = -1;
   for (const auto& mark : job.marks)
     if (mark.mc_percent) wettest = std::max(wettest, *mark.mc_percent);
-  set("wet", wettest < 0 || wettest > tables::moisture_percent("wet_where_none"));
+  const bool released = site.drying && site.drying->released;
+  set("wet", !released && (wettest < 0 || wettest > tables::moisture_percent("wet_where_none")));
   return on;
 }
 

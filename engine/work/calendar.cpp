@@ -72,6 +72,20 @@ std::string Calendar::date(double moment) const {
   return date_of(first_day_ + static_cast<long>(std::floor((moment - kCrumb) / 24)));
 }
 
+double Calendar::moment_of(const std::string& date) const {
+  const auto day = dated_ ? day_of(date) : std::nullopt;
+  return day ? std::max(0.0, static_cast<double>(*day - first_day_) * 24) : 0;
+}
+
+double Calendar::after_working_days(const std::string& date, double days) const {
+  const auto from = dated_ ? day_of(date) : std::nullopt;
+  if (!from) return 0;
+  long day = *from - first_day_;
+  for (double left = std::ceil(days); left > 0;)
+    if (working_day(++day)) left -= 1;
+  return std::max(0.0, static_cast<double>(day + 1) * 24);  // midnight after the last of them
+}
+
 double Calendar::working_days(double moment) const { return working_hours_between(0, moment) / hours_per_day_; }
 
 }  // namespace awlmark::work

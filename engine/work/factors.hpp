@@ -26,8 +26,9 @@ class Factors {
   // gives the order: the same name, the same luck, whatever else is in the job.
   std::vector<double> shares(const std::string& name, const ThreePoint& range);
 
- private:
   std::vector<double> order(const std::string& name) const;  // probabilities, each slice once
+
+ private:
   std::uint64_t seed_ = 0;
   std::vector<double> pace_, market_;
   std::map<std::int64_t, std::vector<double>> shapes_;  // quantiles of the slices, by the mode's place in millionths

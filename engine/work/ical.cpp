@@ -40,6 +40,15 @@ std::string digits(const std::string& date) {
   return out;
 }
 
+// Letters and digits only: 64 bits of FNV-1a in hexadecimal.
+std::string identity(const std::string& name) {
+  std::uint64_t hash = 0xcbf29ce484222325ULL;
+  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+  std::string out;
+  for (int shift = 60; shift >= 0; shift -= 4) out += "0123456789abcdef"[hash >> shift & 15];
+  return out;
+}
+
 std::string day_after(const std::string& date) {
   const auto day = day_of(date);
   return day ? date_of(*day + 1) : date;
@@ -49,14 +58,19 @@ std::string day_after(const std::string& date) {
 
 std::string calendar_file(const Job& job, const Work& work) {
   std::string events;
+  std::string first;  // the engine has no clock: the stamp is the first day of the plan
+  for (const auto& task : work.tasks)
+    if (!task.starts.empty() && (first.empty() || task.starts < first)) first = task.starts;
   for (const auto& task : work.tasks) {
     if (task.starts.empty()) continue;
     line(events, "BEGIN:VEVENT");
-    line(events, "UID:" + escaped(task.id) + "." + digits(task.starts) + "@awlmark.invalid");
-    line(events, "DTSTAMP:" + digits(task.starts) + "T000000Z");
+    // The same task keeps its identity when its date moves, so that a calendar moves it too.
+    line(events, "UID:" + identity(job.job.name + "/" + task.id) + "@awlmark.invalid");
+    line(events, "DTSTAMP:" + digits(first) + "T000000Z");
     line(events, "DTSTART;VALUE=DATE:" + digits(task.starts));
     line(events, "DTEND;VALUE=DATE:" + digits(day_after(task.ends < task.starts ? task.starts : task.ends)));
     line(events, "SUMMARY:" + escaped(task.title + " (" + task.who + ")"));
+    line(events, std::string("TRANSP:") + (task.hours.high > 0 ? "OPAQUE" : "TRANSPARENT"));
     if (!task.hold.empty()) line(events, "DESCRIPTION:" + escaped("Ends when: " + task.hold));
     line(events, "END:VEVENT");
   }
@@ -65,6 +79,7 @@ std::string calendar_file(const Job& job, const Work& work) {
   line(out, "BEGIN:VCALENDAR");
   line(out, "VERSION:2.0");
   line(out, "PRODID:-//Awlmark//work//EN");
+  line(out, "CALSCALE:GREGORIAN");
   line(out, "NAME:" + escaped(job.job.name));
   out += events;
   line(out, "END:VCALENDAR");

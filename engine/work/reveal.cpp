@@ -5,6 +5,7 @@
 
 #include "base/length.hpp"
 #include "base/stats.hpp"
+#include "money/money.hpp"
 #include "tables/table.hpp"
 #include "tables/usual.hpp"
 
@@ -13,10 +14,11 @@ namespace {
 
 constexpr double kSisterLength_in = 96;
 
-floor::Hours hours_of(const char* row_id, double quantity) {
+floor::Hours hours_of(const Job& job, const char* row_id, double quantity) {
   const auto* row = tables::table("floor_hours.csv").find("id", row_id);
   const double times = quantity / row->number("per");
-  return {row->number("low") * times, row->number("likely") * times, row->number("high") * times};
+  const auto hours = money::floor_hours_of(job, *row);
+  return {hours.low * times, hours.likely * times, hours.high * times};
 }
 
 bool mends_by_new_members(const floor::Option* option) {
@@ -38,12 +40,12 @@ Repair repair_of(const Job& job, const floor::Option* option, std::size_t index,
     repair.words = "new " + doc::spoken(support.role) + " in place of " + support.id + ", " + format_length(length_in);
     auto good = goods::lumber(girder ? goods::Kind::girder : goods::Kind::joist, repair.words, section, length_in, plies);
     repair.goods = {good, goods::connectors(2), goods::shores(girder ? 2 : 1)};
-    repair.hours = hours_of("replace_member", (girder ? 2.0 : 1.0) * plies);
+    repair.hours = hours_of(job, "replace_member", (girder ? 2.0 : 1.0) * plies);
   } else {
     section.b_in = 2;
     repair.words = "sister beside " + support.id + ", " + format_length(length_in);
     repair.goods = {goods::lumber(goods::Kind::sister, repair.words, section, length_in, 1)};
-    repair.hours = hours_of("sister", std::max(1.0, length_in / kSisterLength_in));
+    repair.hours = hours_of(job, "sister", std::max(1.0, length_in / kSisterLength_in));
   }
   for (auto& good : repair.goods) good.grows = {goods::Extent::members, {}};
   return repair;

@@ -9,9 +9,9 @@ constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 constexpr double kCrumb = 1e-9;
 }  // namespace
 
-Net net_of(const std::vector<Task>& tasks, int crew) {
+Net net_of(const std::vector<Task>& tasks, int crew, int crews) {
   Net net;
-  std::map<std::string, std::size_t> place, gang;
+  std::map<std::string, std::size_t> place, gang{{"crew", 0}};
   for (std::size_t i = 0; i < tasks.size(); ++i) place[tasks[i].id] = i;
   for (const auto& task : tasks) {
     Net::Node node;
@@ -19,55 +19,88 @@ Net net_of(const std::vector<Task>& tasks, int crew) {
       if (const auto before = place.find(id); before != place.end()) node.after.push_back(before->second);
     node.who = gang.emplace(task.who, gang.size()).first->second;
     node.hands = task.who == "crew" ? std::max(1, std::min(crew, task.hands)) : 1;
-    node.in_room = task.place == Place::room;
+    node.place = task.place == Place::room ? 0 : task.place == Place::below ? 1 : 2;
     if (const auto until = place.find(task.until); until != place.end()) node.until = until->second;
     net.nodes.push_back(std::move(node));
   }
   net.gangs = gang.size();
+  net.crews = static_cast<std::size_t>(std::max(1, crews));
   return net;
 }
 
-Schedule schedule(const Net& net, const std::vector<double>& hours, const std::vector<double>& wait_h, const std::vector<double>& wait_days,
-                  const Calendar& calendar) {
+namespace {
+
+// Who and what is busy until when, and with which task. Gang 0 is the crew, of which there may be several.
+class Busy {
+ public:
+  Busy(const Net& net) : crews_(net.crews), gang_(net.gangs + net.crews - 1), place_(2) {}
+
+  // The gang that does it, of those free first the first.
+  std::size_t gang_for(const Net::Node& node) const {
+    if (node.who > 0) return node.who + crews_ - 1;
+    std::size_t best = 0;
+    for (std::size_t g = 1; g < crews_; ++g)
+      if (gang_[g].until < gang_[best].until - kCrumb) best = g;
+    return best;
+  }
+  double free_for(const Net::Node& node) const { return std::max(gang_[gang_for(node)].until, node.place < 2 ? place_[node.place].until : 0.0); }
+  // The task that kept this one waiting past `ready`; nothing where none did.
+  std::size_t kept_by(const Net::Node& node, double ready) const {
+    const auto& gang = gang_[gang_for(node)];
+    if (node.place < 2) {
+      const auto& place = place_[node.place];
+      if (place.with != kNone && place.until > ready + kCrumb && place.until >= gang.until) return place.with;
+    }
+    return gang.with != kNone && gang.until > ready + kCrumb ? gang.with : kNone;
+  }
+  void take(const Net::Node& node, double until, std::size_t task) {
+    gang_[gang_for(node)] = {until, task};
+    if (node.place < 2) place_[node.place] = {until, task};
+  }
+
+ private:
+  struct Taken {
+    double until = 0;
+    std::size_t with = kNone;
+  };
+  std::size_t crews_;
+  std::vector<Taken> gang_, place_;
+};
+
+}  // namespace
+
+Schedule schedule(const Net& net, const Times& times, const Calendar& calendar) {
   const std::size_t count = net.nodes.size();
+  const auto& hours = times.hours;
   Schedule plan;
   plan.starts.assign(count, 0), plan.worked.assign(count, 0), plan.ends.assign(count, 0);
-  std::vector<std::size_t> cause(count, kNone), open(count), gang_with(net.gangs, kNone);
-  std::vector<double> ready(count, calendar.start()), gang_free(net.gangs, 0);
+  std::vector<std::size_t> cause(count, kNone), open(count);
+  std::vector<double> ready(count, calendar.start());
   std::vector<char> done(count, 0);
   std::vector<std::vector<std::size_t>> next(count);
   for (std::size_t i = 0; i < count; ++i) {
     open[i] = net.nodes[i].after.size();
+    ready[i] = std::max(ready[i], times.not_before[i]);
     for (const std::size_t before : net.nodes[i].after) next[before].push_back(i);
   }
-  double room_free = 0;
-  std::size_t room_with = kNone;
+  Busy busy(net);
   for (std::size_t round = 0; round < count; ++round) {
     std::size_t pick = kNone;
     double soonest = 0;
     for (std::size_t i = 0; i < count; ++i) {
       if (done[i] || open[i] > 0) continue;
-      const auto& node = net.nodes[i];
-      double at = ready[i];
-      if (hours[i] > 0) at = std::max(at, std::max(gang_free[node.who], node.in_room ? room_free : 0.0));
+      const double at = hours[i] > 0 ? std::max(ready[i], busy.free_for(net.nodes[i])) : ready[i];
       if (pick == kNone || at < soonest - kCrumb) pick = i, soonest = at;
     }
     if (pick == kNone) break;  // a circle: the table's test finds it
     const auto& node = net.nodes[pick];
     const double start = hours[pick] > 0 ? calendar.next_working(soonest) : soonest;
-    if (hours[pick] > 0) {
-      if (node.in_room && room_with != kNone && room_free > ready[pick] + kCrumb && room_free >= gang_free[node.who])
-        cause[pick] = room_with;
-      else if (gang_with[node.who] != kNone && gang_free[node.who] > ready[pick] + kCrumb)
-        cause[pick] = gang_with[node.who];
-    }
+    if (hours[pick] > 0)
+      if (const std::size_t kept = busy.kept_by(node, ready[pick]); kept != kNone) cause[pick] = kept;
     plan.starts[pick] = start;
     plan.worked[pick] = calendar.after_work(start, hours[pick] / node.hands);
-    if (hours[pick] > 0) {
-      gang_free[node.who] = plan.worked[pick], gang_with[node.who] = pick;
-      if (node.in_room) room_free = plan.worked[pick], room_with = pick;
-    }
-    plan.ends[pick] = calendar.after_days(plan.worked[pick], wait_days[pick]) + wait_h[pick];
+    if (hours[pick] > 0) busy.take(node, plan.worked[pick], pick);
+    plan.ends[pick] = std::max(calendar.after_days(plan.worked[pick], times.wait_days[pick]) + times.wait_h[pick], times.not_done_before[pick]);
     done[pick] = 1;
     for (const std::size_t after : next[pick]) {
       --open[after];

@@ -21,6 +21,7 @@ struct WorkSite {
   std::size_t suspects = 0;          // layers that are still with the laboratory, or go there
   std::set<std::size_t> positive{};  // layers that hold asbestos in this run
   bool engineer_more = false;        // the engineer asks for more than is drawn
+  const DryingWord* drying = nullptr;
 };
 
 // A quantity in the units of a task's row, and how it grows: row units for one of the extent.
@@ -42,6 +43,7 @@ std::vector<Task> tasks_of(const WorkSite& site);
 void put_in_order(const hazards::Hazards& found, std::vector<Task>& tasks, std::vector<std::string>& rows);
 
 int crew_of(const Job& job);
+int crews_of(const Job& job);
 double hours_per_day_of(const Job& job);
 inline constexpr double kDailySetUp_h = 1;  // of each day of the crew: set-up, clean-up, protection
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/length.hpp"
+#include "base/special.hpp"
 #include "base/stats.hpp"
 #include "work/open.hpp"
 #include "work/schedule.hpp"
@@ -56,21 +57,45 @@ struct Sums {
 
 double days_between(const Calendar& calendar, double from, double to, double per_day) { return calendar.working_hours_between(from, to) / per_day; }
 
+// When the wood may be closed, draw by draw: around the forecast's even chance, as wide as its 9 in 10 says,
+// never more than that much sooner.
+class Drier {
+ public:
+  Drier(const std::vector<Task>& tasks, const Calendar& calendar, const Factors& factors) {
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+      if (tasks[i].closes_p50.empty()) continue;
+      const double p50 = calendar.moment_of(tasks[i].closes_p50), p90 = calendar.moment_of(tasks[i].closes_p90);
+      std::vector<double> moments;
+      for (const double p : factors.order("closing")) moments.push_back(std::max(0.0, p50 + (p90 - p50) * std::max(-1.0, normal_quantile(p) / kNineInTen)));
+      closing_.push_back({i, std::move(moments)});
+    }
+  }
+  void set(std::size_t draw, Times& times) const {
+    for (const auto& [task, moments] : closing_) times.not_done_before[task] = moments[draw];
+  }
+
+ private:
+  static constexpr double kNineInTen = 1.2815515655446004;  // standard normal
+  std::vector<std::pair<std::size_t, std::vector<double>>> closing_;
+};
+
 class Runner {
  public:
-  Runner(const Job& job, const Calendar& calendar, Factors& factors, const Reveal& reveal, int crew, std::size_t draws)
-      : job_(job), calendar_(calendar), factors_(factors), reveal_(reveal), crew_(crew), draws_(draws) {}
+  Runner(const Job& job, const Calendar& calendar, Factors& factors, const Reveal& reveal, int crew, int crews, std::size_t draws)
+      : job_(job), calendar_(calendar), factors_(factors), reveal_(reveal), crew_(crew), crews_(crews), draws_(draws) {}
 
   void run(Run& run, Sums& sums) {
     const auto& tasks = run.tasks;
-    const Net net = net_of(tasks, crew_);
+    const Net net = net_of(tasks, crew_, crews_);
     std::vector<std::vector<double>> wait_at, day_at;
+    const Drier drier(tasks, calendar_, factors_);
     for (const auto& task : tasks) {
       run.at.push_back(shares_of(factors_, task));
       wait_at.push_back(factors_.shares("wait." + task.luck, as_range(task.wait_hours)));
       day_at.push_back(factors_.shares("wait." + task.luck, as_range(task.wait_days)));
     }
-    std::vector<double> hours(tasks.size()), wait_h(tasks.size()), wait_d(tasks.size());
+    Times times(tasks.size());
+    for (std::size_t i = 0; i < tasks.size(); ++i) times.not_before[i] = calendar_.moment_of(tasks[i].not_before);
     const std::size_t all = factors_.count(), step = std::max<std::size_t>(1, all / draws_);
     const double weight = run.weight / static_cast<double>((all + step - 1) / step);
     for (std::size_t draw = 0; draw < all; draw += step) {
@@ -80,14 +105,16 @@ class Runner {
         const auto& task = tasks[i];
         double h = at(task.hours, run.at[i][draw]);
         for (const auto& grown : task.grows) h += std::max(0.0, reveal_.more(grown.with, floor)) * at(grown.per_unit, run.at[i][draw]);
-        hours[i] = h * factors_.pace(draw);
-        wait_h[i] = h > 0 || task.quantity > 0 ? at(task.wait_hours, wait_at[i][draw]) : 0;
-        wait_d[i] = h > 0 || task.quantity > 0 ? at(task.wait_days, day_at[i][draw]) : 0;
+        times.hours[i] = h * factors_.pace(draw);
+        times.wait_h[i] = h > 0 || task.quantity > 0 ? at(task.wait_hours, wait_at[i][draw]) : 0;
+        times.wait_days[i] = h > 0 || task.quantity > 0 ? at(task.wait_days, day_at[i][draw]) : 0;
         if (task.who != "crew") continue;
-        crew_h += hours[i];
-        on_site_h += hours[i] / net.nodes[i].hands;
+        crew_h += times.hours[i];
+        on_site_h += times.hours[i] / net.nodes[i].hands;
       }
-      const auto plan = schedule(net, hours, wait_h, wait_d, calendar_);
+      drier.set(draw, times);
+      wait_from_dates(tasks, times);
+      const auto plan = schedule(net, times, calendar_);
       run.draws.push_back(draw);
       run.finish_h.push_back(plan.finish);
       run.hire.push_back(hire_of(tasks, net, plan));
@@ -101,14 +128,17 @@ class Runner {
 
   // Dates of one feasible schedule at the mean of every range, and its longest chain.
   std::vector<std::string> date_tasks(std::vector<Task>& tasks) const {
-    const Net net = net_of(tasks, crew_);
-    std::vector<double> hours, wait_h, wait_d;
-    for (const auto& task : tasks) {
-      hours.push_back(pert_mean(as_range(task.hours)));
-      wait_h.push_back(pert_mean(as_range(task.wait_hours)));
-      wait_d.push_back(pert_mean(as_range(task.wait_days)));
+    const Net net = net_of(tasks, crew_, crews_);
+    Times times(tasks.size());
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+      times.hours[i] = pert_mean(as_range(tasks[i].hours));
+      times.wait_h[i] = pert_mean(as_range(tasks[i].wait_hours));
+      times.wait_days[i] = pert_mean(as_range(tasks[i].wait_days));
+      times.not_before[i] = calendar_.moment_of(tasks[i].not_before);
+      times.not_done_before[i] = calendar_.moment_of(tasks[i].closes_p50);
     }
-    const auto plan = schedule(net, hours, wait_h, wait_d, calendar_);
+    wait_from_dates(tasks, times);
+    const auto plan = schedule(net, times, calendar_);
     for (std::size_t i = 0; i < tasks.size(); ++i) {
       tasks[i].starts = calendar_.date(plan.starts[i] + 1e-6);
       tasks[i].ends = calendar_.date(plan.ends[i]);
@@ -119,6 +149,15 @@ class Runner {
   }
 
  private:
+  // A wait that has begun already runs from its own date.
+  void wait_from_dates(const std::vector<Task>& tasks, Times& times) const {
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+      if (tasks[i].asked_on.empty() || !calendar_.dated()) continue;
+      times.not_done_before[i] = calendar_.after_working_days(tasks[i].asked_on, times.wait_days[i]);
+      times.wait_days[i] = 0;
+    }
+  }
+
   double per_day() const { return std::max(1.0, hours_per_day_of(job_) - kDailySetUp_h); }
 
   static double hire_of(const std::vector<Task>& tasks, const Net& net, const Schedule& plan) {
@@ -147,7 +186,7 @@ class Runner {
   const Calendar& calendar_;
   Factors& factors_;
   const Reveal& reveal_;
-  int crew_;
+  int crew_, crews_;
   std::size_t draws_;
 };
 
@@ -194,14 +233,27 @@ void add_daily(const Sums& sums, int crew, Work& out) {
   out.tasks.push_back(std::move(daily));
 }
 
-void say(const Job& job, int crew, const Open& open, Work& out) {
+void say_drying(const DryingWord& drying, Work& out) {
+  if (!drying.never.empty())
+    out.notes.push_back("In this air " + drying.never +
+                        " never dries enough to be closed: change the air first. Until then the date rests on the table's days of drying.");
+  else if (drying.released)
+    out.notes.push_back("The drying log releases the wood: no days of drying are waited for.");
+  else if (drying.p50)
+    out.notes.push_back("The wood may be closed about " + *drying.p50 + (drying.p90 ? ", 9 chances in 10 by " + *drying.p90 : std::string()) +
+                        ", as the drying log forecasts; two readings release it, never the forecast.");
+}
+
+void say(const Job& job, int crew, int crews, const Open& open, Work& out) {
   out.notes.push_back("Half of such jobs end within " + working_days_text(out.finish.p50_days) + ", four in five within " +
-                      working_days_text(out.finish.p80_days) + "; crew of " + std::to_string(crew) + ", Monday to Friday" +
+                      working_days_text(out.finish.p80_days) + "; " + (crews > 1 ? std::to_string(crews) + " crews of " : std::string("crew of ")) +
+                      std::to_string(crew) + ", Monday to Friday" +
                       (job.work && !job.work->holidays.empty() ? ", without the holidays given." : "; no holidays are given."));
   for (const auto& driver : out.drivers)
     if (driver.on_path > 0.5 && driver.days >= 1 && out.notes.size() < 4)
       out.notes.push_back(driver.title + " holds the date " + format_number(driver.days, 1) + " working days.");
-  out.notes.push_back("More hands help only where a task takes them, and only one gang works in the room at a time.");
+  out.notes.push_back(std::string("More hands help only where a task takes them, and only one gang works in the room at a time") +
+                      (crews > 1 ? "; a second crew helps below and elsewhere." : "."));
   out.notes.push_back("Waits for the laboratory, permit and inspection run in working days; drying and curing day and night.");
   for (const auto& note : open.notes) out.notes.push_back(note);
 }
@@ -222,15 +274,25 @@ Result work(const Job& job, const hazards::Hazards& hazards, const cutback::Resu
   const double per_day = std::max(1.0, hours_per_day_of(job) - kDailySetUp_h);
   const Calendar calendar(job.work ? job.work->start : std::nullopt, per_day, job.work ? job.work->holidays : std::vector<std::string>{});
   const std::size_t each = std::max(kFewestDraws, kMostScheduled / open.runs.size());
-  Runner runner(job, calendar, result.factors, result.reveal, crew, std::min(result.factors.count(), each));
+  const int crews = crews_of(job);
+  Runner runner(job, calendar, result.factors, result.reveal, crew, crews, std::min(result.factors.count(), each));
   Sums sums;
   for (const auto& combination : open.runs) {
     Run run;
     run.weight = combination.weight;
     run.outcomes = combination.outcomes;
     const auto found = open.runs.size() > 1 ? hazards::hazards(combination.job) : hazards;
-    const WorkSite site{combination.job,          found, cut_back.findings, floor, take_off, result.reveal, option, open.suspects, combination.positive,
-                        combination.engineer_more};
+    const WorkSite site{combination.job,
+                        found,
+                        cut_back.findings,
+                        floor,
+                        take_off,
+                        result.reveal,
+                        option,
+                        open.suspects,
+                        combination.positive,
+                        combination.engineer_more,
+                        options.drying ? &*options.drying : nullptr};
     run.tasks = tasks_of(site);
     runner.run(run, sums);
     result.runs.push_back(std::move(run));
@@ -248,7 +310,8 @@ Result work(const Job& job, const hazards::Hazards& hazards, const cutback::Resu
   out.drivers = drivers_of(sums);
   out.open = open.outcomes;
   add_daily(sums, crew, out);
-  say(job, crew, open, out);
+  say(job, crew, crews, open, out);
+  if (options.drying) say_drying(*options.drying, out);
   return result;
 }
 

@@ -8,10 +8,12 @@
 
 #include <boost/describe.hpp>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/reason.hpp"
+#include "drying/drying.hpp"
 #include "floor/floor.hpp"
 #include "hazards/hazards.hpp"
 #include "job/job.hpp"
@@ -21,8 +23,8 @@
 
 namespace awlmark::work {
 
-enum class Place { room, off };  // one gang in the room at a time; what happens elsewhere runs beside it
-BOOST_DESCRIBE_ENUM(Place, room, off)
+enum class Place { room, below, off };  // one gang in the room and one below it at a time; what happens elsewhere runs beside
+BOOST_DESCRIBE_ENUM(Place, room, below, off)
 
 // Hours that one more of it takes.
 struct Grown {
@@ -38,10 +40,14 @@ struct Task {
   std::string who;  // "crew", "plumber", "licensed"
   int hands = 1;    // that it can use at once
   Place place = Place::room;
-  floor::Hours hours;              // all hands together
-  floor::Hours wait_hours;         // elapsed, day and night: cure, drying
-  floor::Hours wait_days;          // working days: laboratory, permit, inspection
-  std::string hold;                // what must be true before it may end: empty when none
+  floor::Hours hours;       // all hands together
+  floor::Hours wait_hours;  // elapsed, day and night: cure, drying
+  floor::Hours wait_days;   // working days: laboratory, permit, inspection
+  std::string hold;         // what must be true before it may end: empty when none
+  std::string not_before;   // date on which it may begin at the earliest; empty when any
+  std::string asked_on;     // date from which its working days of wait run; empty: from its start
+  std::string closes_p50;   // of drying: date by which it may be closed, even chance and 9 in 10, as the drying stage forecasts
+  std::string closes_p90;
   std::vector<std::string> gates;  // ids of the hazard gates that stand before it
   double quantity = 0;             // what the hours were worked out from
   std::string unit;
@@ -57,8 +63,8 @@ struct Task {
   std::string luck;  // names its draws; never an id of the job, so that renaming moves no figure
 };
 BOOST_DESCRIBE_STRUCT(Task, (),
-                      (id, title, after, who, hands, place, hours, wait_hours, wait_days, hold, gates, quantity, unit, grows, only_if, rate_scale, fee, day_fee,
-                       until, starts, ends, reason))
+                      (id, title, after, who, hands, place, hours, wait_hours, wait_days, hold, not_before, asked_on, closes_p50, closes_p90, gates, quantity,
+                       unit, grows, only_if, rate_scale, fee, day_fee, until, starts, ends, reason))
 
 struct Finish {
   std::string p50;  // dates, 2026-05-20; empty without a start date
@@ -100,8 +106,20 @@ struct Work {
 };
 BOOST_DESCRIBE_STRUCT(Work, (), (tasks, total_hours, crew_days, finish, drivers, critical, open, notes))
 
+// What the drying stage says of wood that stays, in the frame of the job that is worked.
+struct DryingWord {
+  bool released = false;           // everything with a reading may be closed
+  std::optional<std::string> p50;  // dates of the last place that stays to be dry enough
+  std::optional<std::string> p90;
+  std::string read;   // date of the last reading
+  std::string never;  // what this air never dries; empty when it dries all
+};
+// Of a place that comes out nothing is waited for.
+DryingWord drying_word(const Job& job, const cutback::CutBack& cut, const drying::Drying& drying);
+
 struct Options {
   std::uint64_t seed = 1954;
+  std::optional<DryingWord> drying;
 };
 
 // One combination of outcomes. By draw: where each task's hours lie in their range, the moment of the

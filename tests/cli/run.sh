@@ -67,6 +67,24 @@ holds "about a week's labour" python3 -c "
 import json;d=json.load(open('$work/week.json'))['work']['tasks']
 h=sum(t['hours']['likely'] for t in d if t['who']=='crew');assert 50<=h<=110,h"
 
+# The contractor's own rates: written, filled in, checked, imported; a mistake told by its line.
+expect "rates write" 0 -- "$awlmark" rates write "$work/rates.csv"
+expect "rates never overwrite" 2 -- "$awlmark" rates write "$work/rates.csv"
+expect "the table as written can be used" 0 -- "$awlmark" rates check "$work/rates.csv"
+sed -i 's/^rate,labour_per_hour,,,/rate,labour_per_hour,,99.5,/; s/^price,tile,,,/price,tile,,7.25,/' "$work/rates.csv"
+expect "rates in the other form" 0 -- "$awlmark" rates write "$work/rates.json" --from "$work/rates.csv"
+holds "both forms hold the same" python3 -c "
+import json;r=json.load(open('$work/rates.json'))['rates'];assert r['labour_per_hour']==99.5 and r['prices']==[{'id':'tile','price':7.25,'unit':'sf'}]"
+expect "rates import" 0 -- "$awlmark" rates import "$work/rates.json" examples/laundry-1954.json --out "$work/own.json"
+holds "the job keeps its own answers beside them" python3 -c "
+import json;r=json.load(open('$work/own.json'))['rates'];assert r['labour_per_hour']==99.5 and r['leave_unsound_per_sf']==90"
+expect "assess with a file of rates" 0 -- "$awlmark" assess examples/laundry-1954.json --rates "$work/rates.csv" --draws 100 --json
+holds "dearer labour is a dearer price" python3 -c "
+import json;a=json.load(open('$work/out'))['price']['base'];b=json.load(open('$work/laundry-1954.1'))['price']['base'];assert a>b"
+sed 's/^price,tile,,7.25,/price,tile,,7.25 usd,/' "$work/rates.csv" >"$work/wrong.csv"
+expect "a mistake in the rates" 2 -- "$awlmark" rates check "$work/wrong.csv"
+holds "is told by its line" grep -qE "line [0-9]+" "$work/err"
+
 # A change order: the demo against itself with one mark more.
 python3 - "$work/changed.json" <<'P'
 import json,sys

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "money/money.hpp"
 #include "support/property.hpp"
 #include "survey/example_job.hpp"
 
@@ -394,8 +395,9 @@ TEST(Openings, CostsFollowTheFloor) {
   };
   const auto plain = openings();
   ASSERT_FALSE(plain.empty());
-  EXPECT_EQ(plain[0].cost, 45);
-  EXPECT_NEAR(plain[0].net, plain[0].worth - 45, 1e-9);
+  const double opening = money::stakes_of(job).opening;
+  EXPECT_EQ(plain[0].cost, opening);
+  EXPECT_NEAR(plain[0].net, plain[0].worth - opening, 1e-9);
   EXPECT_NE(plain[0].why.find("from the left wall"), std::string::npos);
   EXPECT_EQ(plain[0].pierces, (std::vector<std::string>{"sheet", "under", "deck"}));
   job.layers[0].stays = true;
@@ -455,7 +457,8 @@ TEST(Openings, AFixtureHasToBeLiftedFirst) {
   const auto s = survey::survey(job).findings;
   ASSERT_FALSE(s.next_openings.empty());
   EXPECT_EQ(s.next_openings[0].lifts, "washer");
-  EXPECT_EQ(s.next_openings[0].cost, 45 + 0.5 * 72);
+  const auto stakes = money::stakes_of(job);
+  EXPECT_EQ(s.next_openings[0].cost, stakes.opening + 0.5 * stakes.labour_per_hour);
 }
 
 // A sound first probe is no reason to stop: somebody had one to look.

@@ -190,5 +190,85 @@ TEST(Work, FinishDatesAreWorkingTimeAndOrdered) {
   EXPECT_GT(plan_of(undated).finish.p50_days, 1);
 }
 
+TEST(Work, SiteWorkWaitsForTheDaysToCancelAndTheAdjuster) {
+  Job job = testing::small_laundry();
+  job.work = WorkPlan{};
+  job.work->start = "2026-05-11";
+  const auto usual = plan_of(job);
+  ASSERT_TRUE(has(usual, "cancellation"));
+  EXPECT_GE(usual.tasks[place(usual, "protect_small")].starts, "2026-05-14") << "Monday, Tuesday and Wednesday pass";
+  job.settings = StateSettings{};
+  job.settings->cancellation_days = 0;
+  const auto none = plan_of(job);
+  EXPECT_FALSE(has(none, "cancellation"));
+  EXPECT_EQ(none.tasks[place(none, "protect_small")].starts, "2026-05-11");
+  job.claim = Claim{};
+  job.claim->adjuster_visit = "2026-05-20";
+  const auto seen = plan_of(job);
+  EXPECT_GE(seen.tasks[place(seen, "strip.deck")].starts, "2026-05-21") << "nothing comes out before the adjuster has looked";
+  EXPECT_EQ(seen.tasks[place(seen, "protect_small")].starts, "2026-05-11");
+  job.claim->denied = true;
+  EXPECT_FALSE(has(plan_of(job), "adjuster"));
+}
+
+TEST(Work, APermitAppliedForWaitsFromItsDate) {
+  Job job = testing::small_laundry();
+  job.settings = StateSettings{};
+  job.settings->cancellation_days = 0;
+  job.settings->permit_required = true;
+  job.work = WorkPlan{};
+  job.work->start = "2026-05-11";
+  const auto now = plan_of(job);
+  job.work->permit = Permit{};
+  job.work->permit->applied = "2026-05-01";
+  const auto earlier = plan_of(job);
+  ASSERT_TRUE(has(now, "permit"));
+  EXPECT_LT(earlier.finish.p50_days, now.finish.p50_days - 3);
+  EXPECT_EQ(earlier.tasks[place(earlier, "permit")].asked_on, "2026-05-01");
+}
+
+TEST(Work, DryingClosesOnTheDatesOfItsForecast) {
+  Job job = testing::small_laundry();
+  job.settings = StateSettings{};
+  job.settings->cancellation_days = 0;
+  job.work = WorkPlan{};
+  job.work->start = "2026-05-11";
+  const auto dated = [&](const char* p50, const char* p90) {
+    Options options;
+    options.drying = DryingWord{false, std::string(p50), std::string(p90), "2026-05-10", ""};
+    const cutback::Result cut{testing::small_cut(3), {}};
+    return work(job, hazards::hazards(job), cut, {}, takeoff::take_off(job, cut.findings, {}), options).findings;
+  };
+  const auto soon = dated("2026-05-20", "2026-05-21"), late = dated("2026-06-10", "2026-06-20");
+  ASSERT_TRUE(has(soon, "dry_out"));
+  EXPECT_GE(soon.tasks[place(soon, "lay_deck")].starts, "2026-05-20");
+  EXPECT_GE(late.tasks[place(late, "lay_deck")].starts, "2026-06-10");
+  EXPECT_GT(late.finish.p90_days - late.finish.p50_days, soon.finish.p90_days - soon.finish.p50_days + 3) << "a wide forecast makes a wide date";
+  Options released;
+  released.drying = DryingWord{true, {}, {}, "2026-05-10", ""};
+  const cutback::Result cut{testing::small_cut(3), {}};
+  EXPECT_FALSE(has(work(job, hazards::hazards(job), cut, {}, takeoff::take_off(job, cut.findings, {}), released).findings, "dry_out"));
+}
+
+TEST(Work, OfWoodThatComesOutNoDayOfDryingIsWaitedFor) {
+  const Job job = testing::small_laundry();
+  const auto cut = testing::small_cut(3);
+  ASSERT_TRUE(cut.outlines_in.count("deck"));
+  const auto ring = cut.outlines_in.at("deck").front();
+  const Box box = bounds(ring);
+  drying::Drying dry;
+  drying::DryingLayer out, stays;
+  out.layer = stays.layer = "deck";
+  out.at_in = Point{(box.x0_in + box.x1_in) / 2, (box.y0_in + box.y1_in) / 2};
+  stays.at_in = Point{box.x1_in + 12, box.y1_in + 12};
+  out.close_p50 = out.close_p90 = "2026-09-01";
+  stays.close_p50 = "2026-05-20";
+  dry.layers = {out, stays};
+  const auto word = drying_word(job, cut, dry);
+  EXPECT_EQ(word.p50, "2026-05-20");
+  EXPECT_FALSE(word.p90) << "the place that stays has no 9 in 10";
+  EXPECT_FALSE(word.released);
+}
+
 }  // namespace
 }  // namespace awlmark::work
