@@ -27,7 +27,8 @@ struct Judged {
 };
 Judged judge(const Model& model);
 
-AsFound as_found(const Job& job, const Model& model, const Judged& judged);
+struct EdgeRot;
+AsFound as_found(const Job& job, const Model& model, Judged judged, const std::vector<EdgeRot>& edges);
 std::vector<FramingLine> framing_of(const Job& job, const Model& model);
 
 }  // namespace awlmark::floor

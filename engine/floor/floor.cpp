@@ -8,6 +8,7 @@
 #include "floor/build.hpp"
 #include "floor/option_plan.hpp"
 #include "floor/options.hpp"
+#include "floor/sills.hpp"
 #include "floor/while_open.hpp"
 
 namespace awlmark::floor {
@@ -67,15 +68,18 @@ Floor floor(const Job& job, const survey::Survey& survey, const cutback::CutBack
   Floor out;
   const Model model = build_model(job, survey, cut_back);
   const Judged judged = judge(model);
-  out.as_found = as_found(job, model, judged);
+  const auto edges = edge_rot(job, model);
+  out.as_found = as_found(job, model, judged, edges);
   out.framing = framing_of(job, model);
   FloorChecks checks;
   checks.checks = judged.checks;
   out.while_open = while_open(job, model, cut_back, checks);
+  shore_edges(model, edges, out.while_open);
   say_shores(out.as_found, out.while_open);
   out.holds = unread_members(job, model);
-  const Site site = site_of(job, model, cut_back, out.while_open.shores.size());
-  out.options = rebuild_options(site);
+  for (auto& hold : unread_sills(job, model)) out.holds.push_back(std::move(hold));
+  const Site site = site_of(job, model, cut_back, out.while_open);
+  out.options = rebuild_options(site, out.cautions);
   out.chosen = choose(job, out.options, out.cautions);
   out.cautions.push_back(
       "Capacities are design values for sound wood of the grade recorded. Grade and species by eye are a guess; a lumber grader or an engineer can settle "

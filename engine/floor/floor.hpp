@@ -135,6 +135,16 @@ struct TakeOut {
 };
 BOOST_DESCRIBE_STRUCT(TakeOut, (), (layer, whole, outlines_in))
 
+struct Shore {
+  std::string id;
+  Point at_in;
+  std::string under;  // id of the support or wall that it holds
+  double load_lb = 0;
+  double pad_sf = 0;
+  Reason reason;
+};
+BOOST_DESCRIBE_STRUCT(Shore, (), (id, at_in, under, load_lb, pad_sf, reason))
+
 struct Option {
   std::string id;  // "patch", "like_for_like", "headers", "panels_on_added_joists", "thick_panels_on_girders", "sisters", "replaced_members", "dropped_bay"
   std::string title;
@@ -160,28 +170,20 @@ struct Option {
   std::vector<FramingLine> framing;  // what it adds or changes
   std::vector<DeckPart> deck;        // what it lays
   std::vector<TakeOut> takes_out;    // beyond what the cut-back asks for
+  std::vector<Shore> shores;         // of walls over members that it works on, beside those while the floor is open
 };
 BOOST_DESCRIBE_STRUCT(Option, (),
                       (id, title, rank, verdict, ok, needs_engineer, engineer_for, asks, fails_for, balance, checks, height_change_in, weight_psf, cost, hours,
-                       labour, goods, steps, rules_out, cautions, trade_off, framing, deck, takes_out))
-
-struct Shore {
-  std::string id;
-  Point at_in;
-  std::string under;  // support id
-  double load_lb = 0;
-  double pad_sf = 0;
-  Reason reason;
-};
-BOOST_DESCRIBE_STRUCT(Shore, (), (id, at_in, under, load_lb, pad_sf, reason))
+                       labour, goods, steps, rules_out, cautions, trade_off, framing, deck, takes_out, shores))
 
 struct WhileOpen {
+  Balance balance;                       // with the rot cut out and the shores in place
   std::vector<std::string> unsupported;  // what loses its support when the cut-back is made
   std::vector<Shore> shores;
   double open_at_once_in = 0;  // how much may be open at once, along the supports; 0: none without bracing
   std::vector<std::string> words;
 };
-BOOST_DESCRIBE_STRUCT(WhileOpen, (), (unsupported, shores, open_at_once_in, words))
+BOOST_DESCRIBE_STRUCT(WhileOpen, (), (balance, unsupported, shores, open_at_once_in, words))
 
 struct Floor {
   AsFound as_found;

@@ -107,7 +107,9 @@ std::vector<BoardLine> board_lines(const Model& model, double pitch_in) {
     low = std::min(low, dot(p, v));
     high = std::max(high, dot(p, v));
   }
-  const auto supports = deck_supports(model);
+  auto supports = deck_supports(model);
+  // The rim of a dropped bay stands on the bay's own joists: where they run across the boards these end there.
+  if (model.bay) supports.insert(supports.end(), model.bay->supports.begin(), model.bay->supports.end());
   const int count = std::min(400, std::max(1, static_cast<int>(std::ceil((high - low) / pitch_in - 1e-6))));
   for (int k = 0; k < count; ++k) {
     // The last plank may be ripped: keep its line inside the room.
@@ -154,6 +156,16 @@ double widest_spacing_in(const Model& model) {
     }
   }
   return widest;
+}
+
+double usual_spacing_in(const Model& model) {
+  if (model.room.size() < 3) return 0;
+  const auto hits = crossings(model, deck_supports(model), centroid(model.room));
+  std::vector<double> bays;
+  for (std::size_t h = 0; h + 1 < hits.size(); ++h) bays.push_back((hits[h + 1].at_in - hits[h].at_in) * hits[h].sine);
+  if (bays.empty()) return widest_spacing_in(model);
+  std::sort(bays.begin(), bays.end());
+  return bays[bays.size() / 2];
 }
 
 }  // namespace awlmark::floor

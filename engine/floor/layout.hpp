@@ -57,5 +57,8 @@ std::vector<BoardLine> board_lines(const Model& model, double pitch_in);
 
 // Spacing of the deck's supports measured square to them: the widest between neighbours; 0 when fewer than two.
 double widest_spacing_in(const Model& model);
+// The same of most bays: their median on the line through the room's middle. One wide bay (a chase, a stair)
+// does not make joists into girders.
+double usual_spacing_in(const Model& model);
 
 }  // namespace awlmark::floor

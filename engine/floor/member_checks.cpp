@@ -262,6 +262,22 @@ void check_one_member(const Model& model, const Member& member, const MemberLoad
   check_cuts(member, ways.front().second, out);
 }
 
+namespace {
+
+void say_lifts(FloorChecks& out) {
+  if (out.lifts.empty()) return;
+  std::string names;
+  double most = 0;
+  for (const auto& lift : out.lifts) {
+    names += (names.empty() ? "" : ", ") + lift.member;
+    most = std::max(most, lift.lb);
+  }
+  out.words.push_back("Tied down at their ends: " + names + (out.lifts.size() == 1 ? " wants" : " want") + " to lift off a rest, by " +
+                      format_number(std::ceil(most), 0) + " lb at most, when only some spans are loaded.");
+}
+
+}  // namespace
+
 FloorChecks check_members(const Model& model, const Paths& paths) {
   FloorChecks out;
   for (std::size_t i = 0; i < model.members.size(); ++i) {
@@ -272,6 +288,7 @@ FloorChecks check_members(const Model& model, const Paths& paths) {
     else
       check_one_member(model, model.members[i], paths.loads[i], out);
   }
+  say_lifts(out);
   return out;
 }
 

@@ -19,8 +19,15 @@
 
 namespace awlmark::floor {
 
+// A rest that a member wants to lift off when only some spans are loaded.
+struct Lift {
+  std::string member;
+  double lb = 0;
+};
+
 struct FloorChecks {
   std::vector<Check> checks;
+  std::vector<Lift> lifts;
   std::vector<std::string> words;
   std::vector<std::string> asks;  // to be measured or confirmed; no check hangs on it alone
   bool ok = true;

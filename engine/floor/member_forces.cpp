@@ -22,14 +22,20 @@ struct Frame {
   double end_in() const { return origin_in + beam.length_in(); }
 };
 
-double wet_e(const Member& member, double e_psi) { return member.wet ? e_psi * mechanics::wet_factors(member.values, 0, 0).e : e_psi; }
+double wet_e(const Member& member, double e_psi) {
+  e_psi *= mechanics::incised_e(member.values);
+  return member.wet ? e_psi * mechanics::wet_factors(member.values, 0, 0).e : e_psi;
+}
 
 double stiffness_at(const Member& member, double along_in, double low_e_psi) {
   const double e_psi = wet_e(member, near_rot(member, along_in) ? low_e_psi : member.values.e_psi);
   const double whole = member.values.e_psi * member.section.i_in4();
   const auto left = section_at(member, along_in);
   double ei = std::max(kGoneStiffness * whole, left ? e_psi * left->i_in4() : 0.0);
-  if (member.sister) ei += member.sister_values.value_or(member.values).e_psi * member.sister->i_in4();
+  if (member.sister) {
+    const auto& values = member.sister_values ? *member.sister_values : member.values;
+    ei += mechanics::incised_e(values) * values.e_psi * member.sister->i_in4();
+  }
   return ei;
 }
 

@@ -59,6 +59,7 @@ struct Member {
   bool as_it_was = false;                    // old, sound and not loaded more: former strength is enough
   std::optional<mechanics::Section> sister;  // runs the whole length beside it, dry and sound
   std::optional<mechanics::DesignValues> sister_values;
+  int sister_side = 0;       // 1: to the left of from -> to, -1: to the right
   bool was_damaged = false;  // as found
   bool cleated = false;      // decayed top pared, packed and cleated
   bool changed = false;      // cut or ripped by the work itself

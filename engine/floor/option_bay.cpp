@@ -1,13 +1,15 @@
 // The deck lowered over a shower for a flush entry, on joists of its own.
 //
 // Where two supports stand clear of the shower on both sides, bay joists hang between them and nothing of
-// the old framing is cut. Where joists run through it their tops are taken down beside full-length sisters;
-// never a girder's, and never under a wall that bears: then there is no dropped bay.
+// the old framing is cut. Where joists run through it they are headed off at its edges and lower joists hang
+// between the headers (option_bay_headed.cpp); never a girder, and never a joist under a wall that bears:
+// then there is no dropped bay, and the reason is said.
+#include "floor/option_bay.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 #include "base/length.hpp"
-#include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
 #include "floor/deck_checks.hpp"
 #include "floor/layout.hpp"
@@ -20,10 +22,6 @@ namespace awlmark::floor {
 namespace {
 
 constexpr double kBed_in = 2;  // mean depth of the mortar bed
-constexpr double kJoistSpacing_in = 24.5;
-
-constexpr const char* kPanels[] = {"24 oc", "32 oc", "48 oc"};
-const mechanics::PanelRow& bay_panel(const char* rating) { return *mechanics::panel_by_rating(mechanics::PanelKind::single_floor, rating); }
 
 // Two neighbouring supports with the whole ring between their lines; an edge on a line counts as clear.
 struct Gap {
@@ -62,11 +60,6 @@ double recess_in(const Site& site) {
   return std::ceil((kBedAtDrain_in + fall) * 4 - 1e-9) / 4;
 }
 
-double bay_dead_psf(const OptionPlan& plan, const Site& site, double panel_in) {
-  return kBed_in * tables::material_facts("mortar_bed").weight_psf_per_in + finish_psf(plan.model.finish) +
-         panel_in * tables::material_facts("plywood").weight_psf_per_in + site.ceiling_psf;
-}
-
 // Bay joists of one size between the two supports, across the shower; the model with them in it.
 Model with_joists(const OptionPlan& plan, const Site& site, const Gap& gap, const char* size, double spacing_in, double panel_in) {
   Model trial = plan.model;
@@ -94,7 +87,7 @@ Model with_joists(const OptionPlan& plan, const Site& site, const Gap& gap, cons
     joist.id = "bay" + std::to_string(bay.supports.size() + 1);
     joist.section = section;
     joist.grade = Grade::no_2;
-    joist.values = mechanics::design_values(Species::unknown, Grade::no_2, section);
+    joist.values = lumber_values(site, SupportRole::joist, Species::unknown, section);
     joist.new_wood = joist.in_bay = true;
     joist.repetitive = bays >= 2;
     const double from = hits[0].at_in + trial.members[hits[0].member].section.b_in / 2, to = hits[1].at_in - trial.members[hits[1].member].section.b_in / 2;
@@ -106,22 +99,6 @@ Model with_joists(const OptionPlan& plan, const Site& site, const Gap& gap, cons
   }
   trial.bay = bay;
   return trial;
-}
-
-bool passes(const Model& model) {
-  // What is bought anyway is sized for the most that a wall may bring.
-  const auto checks = check_members(model, load_paths(model, model.open_walls.empty() ? Case::known : Case::high)).checks;
-  const auto in_bay = [&](const Check& check) {
-    return std::any_of(model.members.begin(), model.members.end(), [&](const Member& member) { return member.in_bay && member.id == check.member; });
-  };
-  return std::none_of(checks.begin(), checks.end(), [&](const Check& check) { return failing(check) && in_bay(check); });
-}
-
-double joist_spacing_in(const Model& model) {
-  double widest = 0;
-  for (std::size_t k = 1; k < model.bay->supports.size(); ++k)
-    widest = std::max(widest, distance_in(model.members[model.bay->supports[k - 1]].from, model.members[model.bay->supports[k]].from));
-  return widest;
 }
 
 void say_gap(OptionPlan& plan, const Site& site, const Gap& gap, double recess, const char* size, const mechanics::PanelRow& panel) {
@@ -137,7 +114,7 @@ void say_gap(OptionPlan& plan, const Site& site, const Gap& gap, double recess, 
   add_good(plan, site, goods::connectors(2.0 * static_cast<double>(count)));
   plan.option.steps.push_back(
       "Between " + model.members[gap.low].id + " and " + model.members[gap.high].id + ": hang " + std::to_string(count) + " " + size + " joists " +
-      format_inches(model.members[model.bay->supports.front()].length_in()) + " long, " + format_inches(joist_spacing_in(model)) +
+      format_inches(model.members[model.bay->supports.front()].length_in()) + " long, " + format_inches(bay_spacing_in(model)) +
       " apart, in hangers with every hole nailed, so that " + panel.category + " in. plywood lies " + format_inches(recess) +
       " below the deck outside; the old deck's planks, splines and overlay stop at the bay, their ends on a 2x rim that stands on its joists.");
 }
@@ -145,17 +122,17 @@ void say_gap(OptionPlan& plan, const Site& site, const Gap& gap, double recess, 
 // The panel laid in the bay; null when it cannot be framed there.
 const mechanics::PanelRow* frame_gap(OptionPlan& plan, const Site& site, const Gap& gap, double recess) {
   for (const double spacing : {16.0, 12.0})
-    for (const char* rating : kPanels) {
+    for (const char* rating : kBayPanels) {
       const auto& panel = bay_panel(rating);
       Model trial = with_joists(plan, site, gap, "2x6", spacing, panel.category_in);
       if (trial.bay->supports.size() < 2) return nullptr;
       FloorChecks deck;
-      check_bay_deck(trial, panel, joist_spacing_in(trial), deck);
-      const bool last = spacing < 13 && rating == kPanels[2];
+      check_bay_deck(trial, panel, bay_spacing_in(trial), deck);
+      const bool last = spacing < 13 && rating == kBayPanels[2];
       if (!deck.ok && !last) continue;
       for (const char* size : {"2x4", "2x6", "2x8", "2x10"}) {
         trial = with_joists(plan, site, gap, size, spacing, panel.category_in);
-        if (!passes(trial) && std::string(size) != "2x10") continue;
+        if (!bay_passes(trial) && std::string(size) != "2x10") continue;
         plan.model = trial;
         plan.bay_checks = deck.checks;
         say_gap(plan, site, gap, recess, size, panel);
@@ -165,104 +142,45 @@ const mechanics::PanelRow* frame_gap(OptionPlan& plan, const Site& site, const G
   return nullptr;
 }
 
-// Joists that run through the shower, close enough together to carry its deck, none of them under a wall.
-std::vector<std::size_t> joists_through(const Model& model, const Site& site) {
-  std::vector<std::size_t> out;
-  const auto& outline = site.job.shower->outline_in;
-  for (std::size_t i = 0; i < model.members.size(); ++i) {
-    const auto& member = model.members[i];
-    if (member.lies_on) continue;
-    const double length = member.length_in();
-    int inside = 0;
-    for (int k = 0; k <= 200; ++k) inside += contains(outline, member.at(length * k / 200)) ? 1 : 0;
-    if (inside * length / 200 < 2) continue;
-    if (member.role != SupportRole::joist) return {};
-    out.push_back(i);
-  }
-  if (widest_spacing_in(site.found) > kJoistSpacing_in) return {};
-  for (const auto& wall : bearing_walls(site.job, plan::framing_of(site.job))) {
-    if (!(wall.high.sum() > 0)) continue;
-    for (const auto& off : off_rests(model, *wall.wall))
-      if (std::find(out.begin(), out.end(), off.member) != out.end()) return {};
-  }
-  return out;
-}
-
-void rip_joist(OptionPlan& plan, const Site& site, std::size_t index, double recess) {
-  const auto& outline = site.job.shower->outline_in;
-  auto& member = plan.model.members[index];
-  const double length = member.length_in();
-  double from = 1e300, to = -1e300;
-  for (int k = 0; k <= 200; ++k)
-    if (contains(outline, member.at(length * k / 200))) from = std::min(from, length * k / 200), to = std::max(to, length * k / 200);
-  DecayZone rip;
-  rip.rot = false;
-  rip.from_in = std::max(0.0, from - 1.5);
-  rip.to_in = std::min(length, to + 1.5);
-  rip.loss.top_in = recess;
-  rip.why = "ripped for the shower";
-  member.decay.push_back(rip);
-  member.changed = true;
-  // A sister of the lowered depth runs the whole length, so that it clears the recess too.
-  const double stock = sold_depth_in(member.section.d_in), depth = std::max(1.5, std::min(stock, member.section.d_in - recess));
-  for (int plies = 1; plies <= 3; ++plies) {
-    auto& one = plan.model.members[index];
-    one.sister = mechanics::rectangle(1.5 * plies, depth, plies);
-    one.sister_values = mechanics::design_values(one.species, Grade::no_2, mechanics::rectangle(1.5, stock, 1));
-    if (member_passes(plan.model, index, Case::low)) break;
-  }
-  const auto& done = plan.model.members[index];
-  const mechanics::Section bought{1.5 * done.sister->plies, stock, done.sister->plies};
-  auto line =
-      line_of(done, "sister", bought,
-              "ripped to " + format_inches(depth) + " deep, beside " + done.id + ", whose top is taken down " + format_inches(recess) + " over the shower");
-  line.ripped_to_in = depth;
-  line.top_drop_in = recess;
-  plan.option.framing.push_back(line);
-  buy_lumber(plan, site, goods::Kind::sister, yard_name(mechanics::rectangle(1.5, stock)) + " sister, ripped", bought, length, with_members());
-  add_hours(plan, "sister", 1.5 * done.sister->plies, with_members());
-}
-
-const mechanics::PanelRow* rip_joists(OptionPlan& plan, const Site& site, double recess) {
-  const auto joists = joists_through(plan.model, site);
-  if (joists.empty()) return nullptr;
-  std::string names;
-  for (const std::size_t i : joists) {
-    rip_joist(plan, site, i, recess);
-    names += (names.empty() ? "" : ", ") + plan.model.members[i].id;
-  }
-  const mechanics::PanelRow* panel = nullptr;
-  for (const char* rating : kPanels) {
-    panel = &bay_panel(rating);
-    Model over = plan.model;
-    over.bay = Bay{site.job.shower->outline_in, plan.model.deck.degrees, bay_dead_psf(plan, site, panel->category_in), {}};
-    FloorChecks deck;
-    check_bay_deck(over, *panel, widest_spacing_in(site.found), deck);
-    plan.bay_checks = deck.checks;
-    if (deck.ok) break;
-  }
-  // Its weight stays on the joists as they run; the bay's panels span between them.
-  PlanLoad bed;
-  bed.item = "shower bed";
-  bed.area = site.job.shower->outline_in;
-  bed.lb = std::max(0.0, bay_dead_psf(plan, site, panel->category_in) - plan.model.dead_psf) * area_in2(bed.area) / 144;
-  plan.model.loads.push_back(bed);
-  plan.option.engineer_for.push_back("tops of joists taken down under the shower, which is no notch that IRC R502.8 allows by itself");
-  plan.option.steps.push_back("Shore, set full-length sisters beside " + names + ", then rip their tops down by " + format_inches(recess) +
-                              " over the shower and lay " + panel->category + " in. plywood there on the joists.");
-  return panel;
-}
-
 }  // namespace
 
-bool drop_bay(OptionPlan& plan, const Site& site) {
-  if (!site.job.shower || site.job.shower->outline_in.size() < 3 || site.found.members.empty()) return false;
-  const auto& outline = site.job.shower->outline_in;
-  const double recess = recess_in(site), area_sf = area_in2(outline) / 144;
-  const auto gap = gap_around(site.found, outline);
+const mechanics::PanelRow& bay_panel(const char* rating) { return *mechanics::panel_by_rating(mechanics::PanelKind::single_floor, rating); }
+
+double bay_dead_psf(const OptionPlan& plan, const Site& site, double panel_in) {
+  return kBed_in * tables::material_facts("mortar_bed").weight_psf_per_in + finish_psf(plan.model.finish) +
+         panel_in * tables::material_facts("plywood").weight_psf_per_in + site.ceiling_psf;
+}
+
+bool bay_passes(const Model& model) {
+  // What is bought anyway is sized for the most that a wall may bring.
+  const auto checks = check_members(model, load_paths(model, model.open_walls.empty() ? Case::known : Case::high)).checks;
+  const auto in_bay = [&](const Check& check) {
+    return std::any_of(model.members.begin(), model.members.end(), [&](const Member& member) { return member.in_bay && member.id == check.member; });
+  };
+  return std::none_of(checks.begin(), checks.end(), [&](const Check& check) { return failing(check) && in_bay(check); });
+}
+
+double bay_spacing_in(const Model& model) {
+  double widest = 0;
+  for (std::size_t k = 1; k < model.bay->supports.size(); ++k)
+    widest = std::max(widest, distance_in(model.members[model.bay->supports[k - 1]].from, model.members[model.bay->supports[k]].from));
+  return widest;
+}
+
+std::string drop_bay(OptionPlan& plan, const Site& site) {
+  if (!site.job.shower || site.job.shower->outline_in.size() < 3 || site.found.members.empty()) return "no framing is recorded under the shower";
+  const double recess = recess_in(site);
+  const auto gap = gap_around(site.found, site.job.shower->outline_in);
   const bool wide = gap.found && gap.clear_in >= 6;
-  const auto* panel = wide ? frame_gap(plan, site, gap, recess) : rip_joists(plan, site, recess);
-  if (!panel) return false;
+  const mechanics::PanelRow* panel = nullptr;
+  std::string why = "its joists do not pass";
+  if (wide)
+    panel = frame_gap(plan, site, gap, recess);
+  else
+    why = head_off_bay(plan, site, recess, panel);
+  if (!panel) return why;
+  const auto& outline = plan.model.bay->outline;
+  const double area_sf = area_in2(outline) / 144;
   add_good(plan, site,
            goods::panels(goods::Kind::deck_panel, "plywood " + panel->category + " in., dropped bay", panel->category_in, panel->rating,
                          area_sf * (1 + tables::usual().waste_share)));
@@ -272,11 +190,11 @@ bool drop_bay(OptionPlan& plan, const Site& site) {
   DeckPart part;
   part.words = "plywood " + panel->category + " in. over the shower, " + format_inches(recess) + " lower";
   part.thickness_in = panel->category_in;
-  part.runs_degrees = plan.model.deck.degrees + (wide ? 90 : 0);
+  part.runs_degrees = plan.model.bay->degrees;
   part.top_drop_in = recess;
   part.outlines_in = {outline};
   plan.option.deck.push_back(part);
-  return true;
+  return "";
 }
 
 }  // namespace awlmark::floor

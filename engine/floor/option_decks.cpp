@@ -58,27 +58,36 @@ void add_blocking(OptionPlan& plan, const Site& site, double count, double lengt
   plan.option.steps.push_back("Set " + format_number(count, 0) + (count > 1 ? " blocks " : " block ") + format_inches(length_in) + " long: " + why + ".");
 }
 
-// Blocking that the cut-back asks for, as it lists it.
-void cut_back_blocking(OptionPlan& plan, const Site& site) {
-  std::map<long, std::pair<double, int>> lengths;  // by sixteenths, so that equal blocks are counted together
-  for (const auto& block : site.cut_back.blocking) {
-    if (!(block.length_in > 0)) continue;
-    auto& entry = lengths[static_cast<long>(std::floor(block.length_in * 16 + 0.5))];
-    entry.first = block.length_in;
-    ++entry.second;
-    FramingLine line;
-    line.id = block.id;
-    line.kind = "blocking";
-    line.from_in = block.from_in;
-    line.to_in = block.to_in;
-    line.size = "2x6";
-    line.b_in = 1.5;
-    line.d_in = 5.5;
-    line.note = block.why;
-    plan.option.framing.push_back(line);
+// Where members run across a line, from its start: the stretches between their faces.
+std::vector<std::pair<double, double>> between_members(const Model& model, Point a, Point b) {
+  constexpr double kShortest_in = 3;
+  const double length = distance_in(a, b);
+  if (length < kShortest_in) return {};
+  const Point u{(b.x_in - a.x_in) / length, (b.y_in - a.y_in) / length};
+  std::vector<std::pair<double, double>> faces;
+  for (const auto& member : model.members) {
+    const double long_in = member.length_in();
+    if (long_in < 1 || member.lies_on) continue;
+    const Point w{(member.to.x_in - member.from.x_in) / long_in, (member.to.y_in - member.from.y_in) / long_in};
+    const double sine = u.x_in * w.y_in - u.y_in * w.x_in;
+    if (std::fabs(sine) < 0.26) continue;
+    const double dx = member.from.x_in - a.x_in, dy = member.from.y_in - a.y_in;
+    const double at = (dx * w.y_in - dy * w.x_in) / sine, half = member.section.b_in / 2 / std::fabs(sine);
+    const double sister = member.sister ? member.sister->b_in / std::fabs(sine) : 0;
+    // A sister stands on one side of it: to the left of a member that runs left to right as one goes along.
+    const bool ahead = member.sister_side * sine < 0;
+    const Point there{a.x_in + u.x_in * at, a.y_in + u.y_in * at};
+    if (distance_to_segment_in(there, member.from, member.to) < 0.5) faces.emplace_back(at - half - (ahead ? 0 : sister), at + half + (ahead ? sister : 0));
   }
-  for (const auto& [key, entry] : lengths)
-    add_blocking(plan, site, entry.second, entry.first, "under the cut edges of the deck", {goods::Extent::blocking_ft, {}});
+  std::sort(faces.begin(), faces.end());
+  std::vector<std::pair<double, double>> out;
+  double open = 0;
+  for (const auto& [from, to] : faces) {
+    if (std::min(from, length) - open >= kShortest_in) out.emplace_back(open, std::min(from, length));
+    open = std::max(open, to);
+  }
+  if (length - open >= kShortest_in) out.emplace_back(open, length);
+  return out;
 }
 
 // Blocks along every wall for the cut edge of a whole new deck.
@@ -92,7 +101,7 @@ void edge_blocking(OptionPlan& plan, const Site& site, double spacing_in) {
 
 // The least overlay, not thinner than the old underlayment, with which the deck passes.
 std::string choose_overlay(const Model& model, double least_in) {
-  static const char* const ratings[] = {"24/16", "32/16", "40/20", "48/24"};
+  static const char* const ratings[] = {"32/16", "40/20", "48/24"};
   std::string last;
   for (const char* rating : ratings) {
     const auto* row = mechanics::panel_by_rating(mechanics::PanelKind::sheathing, rating);
@@ -104,36 +113,48 @@ std::string choose_overlay(const Model& model, double least_in) {
   return last;
 }
 
-// `patch`: only where the deck was opened, to meet the old underlayment around it.
-void lay_overlay(OptionPlan& plan, const Site& site, const std::string& rating, bool patch) {
+// Over the whole deck. Tile bonds to a face that is made for it: underlayment grade, never sheathing.
+void lay_overlay(OptionPlan& plan, const Site& site, const std::string& rating) {
   const auto* row = mechanics::panel_by_rating(mechanics::PanelKind::sheathing, rating);
   if (!row) return;
-  plan.model.deck.overlay_rating = patch ? "" : rating;
-  const double sf = patch ? cut_sf(site) : room_sf(site);
-  // Tile bonds to a face that is made for it: underlayment grade, never sheathing.
+  plan.model.deck.overlay_rating = rating;
+  const double sf = room_sf(site);
   const bool tile = tile_finish(plan.model.finish);
-  const std::string grade = tile ? "underlayment" : rating;
-  add_good(
-      plan, site,
-      goods::panels(goods::Kind::overlay,
-                    (tile ? "underlayment plywood " : "plywood ") + row->category + " in., " + (tile ? "exterior glue" : "rated " + rating) + ", over the deck",
-                    row->category_in, grade, sf * (1 + tables::usual().waste_share)));
+  const std::string words = (tile ? "underlayment plywood " : "plywood ") + row->category + " in.";
+  add_good(plan, site,
+           goods::panels(goods::Kind::overlay, words + ", " + (tile ? "exterior glue" : "rated " + rating) + ", over the deck", row->category_in,
+                         tile ? "underlayment" : rating, sf * (1 + tables::usual().waste_share)));
   add_good(plan, site, goods::fasteners(sf * (1 + tables::usual().waste_share)));
   add_hours(plan, "lay_panel", sf);
   // It lies on the bare deck: what lies there now comes up, all of it.
   for (const auto& layer : site.job.layers) {
-    if (patch || layer.id == site.found.deck.layer) break;
+    if (layer.id == site.found.deck.layer) break;
     plan.option.takes_out.push_back({layer.id, true, {}});
   }
   plan.build_up_in += row->category_in;
   set_dead(plan, site, plan.deck_psf + row->category_in * tables::material_facts("plywood").weight_psf_per_in);
-  plan.option.deck.insert(plan.option.deck.begin(),
-                          part_of((tile ? "underlayment plywood " : "plywood ") + row->category + " in. over the deck", row->category_in,
-                                  plan.model.deck.degrees, patch ? cut_outlines(site) : std::vector<Polygon>{site.found.room}));
-  plan.option.steps.push_back(
-      "Glue and screw " + row->category + " in. " + (tile ? "underlayment plywood (exterior glue, sanded or plugged face)" : "plywood (" + rating + ")") +
-      (patch ? " where the deck was opened, flush with the old underlayment around it" : " over the whole deck, face grain along the boards") +
-      ": #8 x 1 1/4 in. screws, 6 in. apart at edges and 8 in. in the field, 1/8 in. gaps, joints off the joints below.");
+  plan.option.deck.insert(plan.option.deck.begin(), part_of(words + " over the deck", row->category_in, plan.model.deck.degrees, {site.found.room}));
+  plan.option.steps.push_back("Glue and screw " + row->category + " in. " +
+                              (tile ? "underlayment plywood (exterior glue, sanded or plugged face)" : "plywood (" + rating + ")") +
+                              " over the whole deck, face grain along the boards: #8 x 1 1/4 in. screws, 6 in. apart at edges and 8 in. in the field, 1/8 in. "
+                              "gaps, joints off the joints below.");
+}
+
+// Only where the deck was opened, as thick as the old underlayment around it.
+void patch_underlayment(OptionPlan& plan, const Site& site, double thickness_in) {
+  const double sf = cut_sf(site);
+  const std::string words = "underlayment plywood " + format_inches(thickness_in);
+  add_good(plan, site,
+           goods::panels(goods::Kind::overlay, words + ", where the deck was opened", thickness_in, "underlayment", sf * (1 + tables::usual().waste_share)),
+           with_deck(site));
+  add_good(plan, site, goods::fasteners(sf * (1 + tables::usual().waste_share)), with_deck(site));
+  add_hours(plan, "lay_panel", sf, with_deck(site));
+  plan.build_up_in += thickness_in;
+  set_dead(plan, site, plan.deck_psf + thickness_in * tables::material_facts("plywood").weight_psf_per_in);
+  plan.option.deck.insert(plan.option.deck.begin(), part_of(words + " over the mended deck", thickness_in, plan.model.deck.degrees, cut_outlines(site)));
+  plan.option.steps.push_back("Lay " + words +
+                              " where the deck was opened, flush with the old underlayment around it: ring-shank nails or staples 3 in. apart at edges and 6 "
+                              "in. in the field, joints filled.");
 }
 
 // Planks that the dropped bay takes away are not laid again.
@@ -158,11 +179,64 @@ void drop_inside(const OptionPlan& plan, std::vector<CutIn>& cuts) {
   cuts = out;
 }
 
+bool passes_with_overlay(const Model& model) {
+  Model trial = model;
+  trial.deck.overlay_rating = choose_overlay(model, 0);
+  return deck_passes(trial);
+}
+
+// The same planks with every end that lies between supports carried on to the next one, as far as the deck goes.
+std::vector<CutIn> to_supports(const Model& model) {
+  constexpr double kOn_in = 3;
+  const auto lines = board_lines(model, model.deck.plank_width_in);
+  std::vector<CutIn> out;
+  for (auto cut : model.deck.cut_ins) {
+    const auto& line = lines[static_cast<std::size_t>(std::clamp<int>(cut.plank, 0, static_cast<int>(lines.size()) - 1))];
+    double from = 0, to = line.length_in;
+    for (const double at : line.supports_in) {
+      if (at <= cut.from_in + kOn_in) from = std::max(from, at);
+      if (at >= cut.to_in - kOn_in) to = std::min(to, at);
+    }
+    cut.from_in = std::min(cut.from_in, from);
+    cut.to_in = std::max(cut.to_in, to);
+    if (!out.empty() && out.back().plank == cut.plank && cut.from_in <= out.back().to_in + 1)
+      out.back().to_in = std::max(out.back().to_in, cut.to_in);
+    else
+      out.push_back(cut);
+  }
+  return out;
+}
+
+// A splined joint between supports breaks its plank there. Where that is too soft for the finish the ends go
+// to the supports, past the cut-back's own lines.
+bool lengthen(OptionPlan& plan, const Site& site) {
+  auto& deck = plan.model.deck;
+  if (deck.cut_ins.empty() || plan.model.bay || passes_with_overlay(plan.model)) return false;
+  Model longer = plan.model;
+  longer.deck.cut_ins = to_supports(plan.model);
+  if (!passes_with_overlay(longer)) return false;
+  const auto lines = board_lines(plan.model, deck.plank_width_in);
+  const Point u = direction(deck.degrees), v{-u.y_in, u.x_in};
+  TakeOut more{site.found.deck.layer, false, {}};
+  for (const auto& cut : longer.deck.cut_ins) {
+    const Point start = lines[static_cast<std::size_t>(cut.plank)].start;
+    const auto corner = [&](double along_in, double across_in) {
+      return Point{start.x_in + u.x_in * along_in + v.x_in * across_in, start.y_in + u.y_in * along_in + v.y_in * across_in};
+    };
+    const double half = deck.plank_width_in / 2;
+    more.outlines_in.push_back({corner(cut.from_in, -half), corner(cut.to_in, -half), corner(cut.to_in, half), corner(cut.from_in, half)});
+  }
+  plan.option.takes_out.push_back(std::move(more));
+  deck.cut_ins = longer.deck.cut_ins;
+  return true;
+}
+
 void mend_planks(OptionPlan& plan, const Site& site) {
   auto& deck = plan.model.deck;
   deck.cut_ins = cut_ins(plan.model, site.cut_back);
   if (plan.model.bay) drop_inside(plan, deck.cut_ins);
   if (deck.tongues) deck.cut_in_link = CutInLink::splined;
+  const bool longer = lengthen(plan, site);
   const std::string size = deck.spoken + " " + format_inches(deck.thickness_in) + " x " + format_inches(deck.plank_width_in);
   double inches = 0;
   for (const auto& cut : deck.cut_ins) {
@@ -179,6 +253,7 @@ void mend_planks(OptionPlan& plan, const Site& site) {
     plan.option.deck.push_back(part_of(size + (deck.tongues ? ", splined in" : ""), deck.thickness_in, deck.degrees, cut_outlines(site)));
     plan.option.steps.push_back(
         "Cut in " + std::to_string(deck.cut_ins.size()) + " pieces of " + size +
+        (longer ? ", their ends carried on to the supports past the lines of the cut-back: a joint between supports is too soft for this floor" : "") +
         (deck.tongues ? ", each groove splined to its neighbours: a plank cut in without its tongue shares no load." : ", ends on supports or on blocking."));
   }
 }
@@ -202,13 +277,41 @@ void mend_panels(OptionPlan& plan, const Site& site) {
 
 }  // namespace
 
+void cut_back_blocking(OptionPlan& plan, const Site& site) {
+  std::map<long, std::pair<double, int>> lengths;  // by sixteenths, so that equal blocks are counted together
+  for (const auto& block : site.cut_back.blocking) {
+    if (!(block.length_in > 0)) continue;
+    const Point u{(block.to_in.x_in - block.from_in.x_in) / block.length_in, (block.to_in.y_in - block.from_in.y_in) / block.length_in};
+    int piece = 0;
+    for (const auto& [from, to] : between_members(plan.model, block.from_in, block.to_in)) {
+      const double middle = (from + to) / 2;
+      if (plan.model.bay && contains(plan.model.bay->outline, {block.from_in.x_in + u.x_in * middle, block.from_in.y_in + u.y_in * middle})) continue;
+      auto& entry = lengths[static_cast<long>(std::floor((to - from) * 16 + 0.5))];
+      entry.first = to - from;
+      ++entry.second;
+      FramingLine line;
+      line.id = block.id + (piece++ > 0 ? "." + std::to_string(piece) : "");
+      line.kind = "blocking";
+      line.from_in = {block.from_in.x_in + u.x_in * from, block.from_in.y_in + u.y_in * from};
+      line.to_in = {block.from_in.x_in + u.x_in * to, block.from_in.y_in + u.y_in * to};
+      line.size = "2x6";
+      line.b_in = 1.5;
+      line.d_in = 5.5;
+      line.note = block.why;
+      plan.option.framing.push_back(line);
+    }
+  }
+  for (const auto& [key, entry] : lengths)
+    add_blocking(plan, site, entry.second, entry.first, "under the cut edges of the deck", {goods::Extent::blocking_ft, {}});
+}
+
 void mend_deck(OptionPlan& plan, const Site& site) {
   if (site.found.deck.kind == DeckModel::Kind::none) return;
   if (site.found.deck.kind == DeckModel::Kind::planks)
     mend_planks(plan, site);
   else
     mend_panels(plan, site);
-  cut_back_blocking(plan, site);
+  plan.blocks = true;
   settle_standing(plan, site);
   const double old_underlayment = std::max(0.0, site.old_build_up_in - site.found.deck.thickness_in);
   // Under tile on boards a panel always goes in; else where the deck alone is too soft or too weak, and
@@ -221,9 +324,13 @@ void mend_deck(OptionPlan& plan, const Site& site) {
     plan.build_up_in += old_underlayment;
     return;
   }
+  if (!whole) {
+    patch_underlayment(plan, site, old_underlayment);
+    return;
+  }
   // An underlayment that was there is matched to within 1/8 in. where the choice is free.
   const std::string rating = choose_overlay(plan.model, bare_passes ? std::max(0.0, old_underlayment - 0.13) : 0.0);
-  if (!rating.empty()) lay_overlay(plan, site, rating, !whole);
+  if (!rating.empty()) lay_overlay(plan, site, rating);
 }
 
 double cut_out_sf(const Site& site) { return cut_sf(site); }

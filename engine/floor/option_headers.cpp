@@ -4,7 +4,7 @@
 
 #include "base/length.hpp"
 #include "floor/build.hpp"
-#include "floor/member_forces.hpp"
+#include "floor/member_parts.hpp"
 #include "floor/option_plan.hpp"
 #include "floor/paths.hpp"
 
@@ -14,7 +14,6 @@ namespace {
 constexpr double kReach_in = 72;    // a header longer than this is a girder
 constexpr double kSameLine_in = 4;  // ends this near to a header's line hang on it
 constexpr double kBeyondRot_in = 12;
-constexpr int kMostPlies = 3;
 
 Point unit(Point a, Point b) {
   const double length = distance_in(a, b);
@@ -47,67 +46,13 @@ std::optional<Neighbour> neighbour(const Model& model, std::size_t of, Point p, 
   return out;
 }
 
-plan::Rest hung_on(const Model& model, std::size_t carrier, double along_in, Point at, RestOn on) {
-  plan::Rest rest;
-  rest.along_in = along_in;
-  rest.on = on;
-  rest.bearing_known = true;
-  rest.carrier = plan::MemberIx{static_cast<int>(carrier)};
-  rest.along_carrier_in = along_segment_in(at, model.members[carrier].from, model.members[carrier].to);
-  return rest;
-}
-
 // A header at p across member `of`, from face to face of the two neighbours; its index, or nothing.
 std::optional<std::size_t> set_header(OptionPlan& plan, const Site& site, std::size_t of, Point p, double depth_in) {
   auto& model = plan.model;
   const Point u = unit(model.members[of].from, model.members[of].to);
   const auto left = neighbour(model, of, p, {-u.y_in, u.x_in}), right = neighbour(model, of, p, {u.y_in, -u.x_in});
   if (!left || !right) return std::nullopt;
-  const auto face = [&](const Neighbour& n, const Neighbour& other) {
-    const Point w = unit(n.at, other.at);
-    const double half = model.members[n.member].section.b_in / 2;
-    return Point{n.at.x_in + w.x_in * half, n.at.y_in + w.y_in * half};
-  };
-  Member header;
-  std::size_t number = 1;
-  for (const auto& member : model.members) number += member.id.compare(0, 6, "header") == 0 ? 1 : 0;
-  header.id = "header" + std::to_string(number);
-  header.from = face(*left, *right);
-  header.to = face(*right, *left);
-  header.grade = Grade::no_2;
-  header.new_wood = true;
-  header.section = mechanics::rectangle(1.5, depth_in);
-  header.values = mechanics::design_values(Species::unknown, Grade::no_2, header.section);
-  header.rests = {hung_on(model, left->member, 0, header.from, RestOn::hanger), hung_on(model, right->member, header.length_in(), header.to, RestOn::hanger)};
-  model.members.push_back(header);
-  (void)site;
-  return model.members.size() - 1;
-}
-
-// Plies until it passes, then bought and drawn.
-void settle_header(OptionPlan& plan, const Site& site, std::size_t index) {
-  const double depth = plan.model.members[index].section.d_in;
-  for (int plies = plan.model.members[index].length_in() > 48 ? 2 : 1; plies <= kMostPlies; ++plies) {  // IRC R502.10: doubled past 4 ft
-    auto& header = plan.model.members[index];
-    header.section = mechanics::rectangle(1.5 * plies, depth, plies);
-    header.values = mechanics::design_values(Species::unknown, Grade::no_2, header.section);
-    if (member_passes(plan.model, index, Case::low)) break;
-  }
-  const auto& header = plan.model.members[index];
-  plan.option.framing.push_back(line_of(header, "header", header.section, "hung between the members on either side"));
-  buy_lumber(plan, site, goods::Kind::header, yard_name(header.section) + " header, No. 2", header.section, header.length_in(), with_members());
-  add_good(plan, site, goods::connectors(2), with_members());
-  add_hours(plan, "header", 1, with_members());
-  plan.option.steps.push_back("Shore the tails, set header " + header.id + ", " + yard_name(header.section) + " " + format_length(header.length_in()) +
-                              " long, in hangers between its neighbours; every hole of the hangers gets its nail.");
-}
-
-void hang_on(OptionPlan& plan, const Site& site, std::size_t member, std::size_t header, double along_in) {
-  auto& model = plan.model;
-  model.members[member].rests.push_back(hung_on(model, header, along_in, model.members[member].at(along_in), RestOn::header));
-  auto& rests = model.members[member].rests;
-  std::sort(rests.begin(), rests.end(), [](const plan::Rest& a, const plan::Rest& b) { return a.along_in < b.along_in; });
-  add_good(plan, site, goods::connectors(1), with_members());
+  return header_between(plan, site, left->member, left->at, right->member, right->at, depth_in);
 }
 
 double free_end_in(const Member& member) { return member.rests.front().along_in > member.length_in() / 2 ? 0.0 : member.length_in(); }
@@ -132,59 +77,96 @@ void hang_free_ends(OptionPlan& plan, const Site& site) {
   }
 }
 
+namespace {
+
+// One joist cut in two at a header.
+struct Headed {
+  std::size_t stays = 0, fresh = 0, header = 0;
+  bool keep_start = true;
+  std::string id;
+  double cut_in = 0;
+};
+
+// A header set for a neighbour that crosses this joist in sound wood too, not far from where it is to be cut.
+std::optional<std::pair<std::size_t, double>> shared_header(const Model& model, const std::vector<Headed>& done, const Member& old, double cut_in,
+                                                            bool keep_start) {
+  constexpr double kFar_in = 24;
+  for (const auto& one : done) {
+    const auto& line = model.members[one.header];
+    const Point middle{(line.from.x_in + line.to.x_in) / 2, (line.from.y_in + line.to.y_in) / 2};
+    const double along = along_segment_in(middle, old.from, old.to);
+    const bool sound = keep_start ? along <= cut_in + 1e-6 : along >= cut_in - 1e-6;
+    if (sound && std::fabs(along - cut_in) <= kFar_in && distance_to_segment_in(old.at(along), line.from, line.to) < 0.5) return std::pair{one.header, along};
+  }
+  return std::nullopt;
+}
+
+std::optional<Headed> head_joist(OptionPlan& plan, const Site& site, std::size_t i, const std::vector<Headed>& done) {
+  const Member old = plan.model.members[i];
+  if (old.role != SupportRole::joist || !has_rot(old) || old.sister || old.rests.size() < 2) return std::nullopt;
+  double from = 1e300, to = -1e300;
+  for (const auto& zone : old.decay)
+    if (zone.rot) from = std::min(from, zone.from_in), to = std::max(to, zone.to_in);
+  // The sound side that is longer stays; the other end is made new.
+  Headed out;
+  out.keep_start = from > old.length_in() - to;
+  out.id = old.id;
+  out.cut_in = out.keep_start ? from - kBeyondRot_in : to + kBeyondRot_in;
+  const auto shared = shared_header(plan.model, done, old, out.cut_in, out.keep_start);
+  if (shared) out.cut_in = shared->second;
+  const double cut = out.cut_in;
+  if (cut < 24 || cut > old.length_in() - 12) return std::nullopt;
+  const auto below = std::count_if(old.rests.begin(), old.rests.end(), [&](const plan::Rest& rest) { return rest.along_in < cut; });
+  if (below == 0 || below == static_cast<std::ptrdiff_t>(old.rests.size())) return std::nullopt;
+  const auto header = shared ? std::optional<std::size_t>(shared->first) : set_header(plan, site, i, old.at(cut), sold_depth_in(old.section.d_in));
+  if (!header) return std::nullopt;
+  Member fresh = piece_of(old, out.keep_start ? cut : 0, out.keep_start ? old.length_in() : cut);
+  fresh.id = old.id + ".new";
+  fresh.decay.clear();
+  fresh.cuts.clear();
+  fresh.new_wood = true;
+  fresh.section = mechanics::rectangle(1.5, sold_depth_in(old.section.d_in));
+  fresh.grade = Grade::no_2;
+  fresh.values = lumber_values(site, SupportRole::joist, fresh.species, fresh.section);
+  Member stays = piece_of(old, out.keep_start ? 0 : cut, out.keep_start ? cut : old.length_in());
+  stays.decay.clear();
+  stays.changed = true;
+  out.stays = i;
+  out.header = *header;
+  out.fresh = plan.model.members.size();
+  plan.model.members[i] = stays;
+  plan.model.members.push_back(fresh);
+  hang_on(plan, site, i, *header, out.keep_start ? stays.length_in() : 0);
+  hang_on(plan, site, out.fresh, *header, out.keep_start ? 0 : fresh.length_in());
+  return out;
+}
+
+}  // namespace
+
 bool head_off(OptionPlan& plan, const Site& site) {
   const std::size_t before = plan.model.members.size();
   hang_free_ends(plan, site);
-  for (std::size_t i = 0; i < site.found.members.size(); ++i) {
-    const Member old = plan.model.members[i];
-    if (old.role != SupportRole::joist || !has_rot(old) || old.sister || old.rests.size() < 2) continue;
-    double from = 1e300, to = -1e300;
-    for (const auto& zone : old.decay)
-      if (zone.rot) from = std::min(from, zone.from_in), to = std::max(to, zone.to_in);
-    // The sound side that is longer stays; the other end is made new.
-    const bool keep_start = from > old.length_in() - to;
-    const double cut = keep_start ? from - kBeyondRot_in : to + kBeyondRot_in;
-    if (cut < 24 || cut > old.length_in() - 12) continue;
-    std::vector<plan::Rest> kept, rest_of_it;
-    for (const auto& rest : old.rests) ((rest.along_in < cut) == keep_start ? kept : rest_of_it).push_back(rest);
-    if (kept.empty() || rest_of_it.empty()) continue;
-    const auto header = set_header(plan, site, i, old.at(cut), sold_depth_in(old.section.d_in));
-    if (!header) continue;
-    Member fresh = old;
-    fresh.id = old.id + ".new";
-    fresh.decay.clear();
-    fresh.cuts.clear();
-    fresh.new_wood = true;
-    fresh.section = mechanics::rectangle(1.5, sold_depth_in(old.section.d_in));
-    fresh.grade = Grade::no_2;
-    fresh.values = mechanics::design_values(fresh.species, Grade::no_2, fresh.section);
-    const double shift = keep_start ? cut : 0;
-    fresh.from = keep_start ? old.at(cut) : old.from;
-    fresh.to = keep_start ? old.to : old.at(cut);
-    fresh.rests = rest_of_it;
-    for (auto& rest : fresh.rests) rest.along_in -= shift;
-    auto& stays = plan.model.members[i];
-    stays.decay.clear();
-    stays.changed = true;
-    stays.from = keep_start ? old.from : old.at(cut);
-    stays.to = keep_start ? old.at(cut) : old.to;
-    stays.rests = kept;
-    if (!keep_start)
-      for (auto& rest : stays.rests) rest.along_in -= cut;
-    stays.cuts.clear();
-    for (auto one : old.cuts)
-      if ((one.along_in < cut) == keep_start) {
-        one.along_in -= keep_start ? 0 : cut;
-        stays.cuts.push_back(one);
-      }
-    hang_on(plan, site, i, *header, keep_start ? plan.model.members[i].length_in() : 0);
-    plan.model.members.push_back(fresh);
-    hang_on(plan, site, plan.model.members.size() - 1, *header, keep_start ? 0 : fresh.length_in());
-    plan.option.framing.push_back(line_of(fresh, "new_member", fresh.section, "from the header to the old rest of " + old.id));
-    price_member(plan, site, fresh);
-    plan.option.steps.push_back("Cut " + old.id + " off at " + format_length(cut) + " in sound wood, hang what stays and a new " + yard_name(fresh.section) +
-                                " " + format_length(fresh.length_in()) + " long on the header there.");
-    settle_header(plan, site, *header);
+  std::vector<Headed> done;
+  std::vector<std::size_t> settled;
+  for (std::size_t i = 0; i < site.found.members.size(); ++i)
+    if (auto one = head_joist(plan, site, i, done)) done.push_back(*one);
+  for (const auto& one : done) {
+    const std::size_t step = plan.option.steps.size();
+    if (std::find(settled.begin(), settled.end(), one.header) == settled.end()) {
+      settle_header(plan, site, one.header);
+      settled.push_back(one.header);
+    }
+    // Both end at the header's faces.
+    const double half = plan.model.members[one.header].section.b_in / 2;
+    shorten(plan.model.members[one.stays], one.keep_start, half);
+    shorten(plan.model.members[one.fresh], !one.keep_start, half);
+    const auto& made = plan.model.members[one.fresh];
+    plan.option.framing.push_back(line_of(made, "new_member", made.section, "from " + plan.model.members[one.header].id + " to the old rest of " + one.id));
+    price_member(plan, site, made);
+    plan.option.steps.insert(plan.option.steps.begin() + static_cast<std::ptrdiff_t>(step),
+                             "Cut " + one.id + " off at " + format_length(one.cut_in + (one.keep_start ? -half : half)) +
+                                 " in sound wood; what stays and a new " + yard_name(made.section) + " " + format_length(made.length_in()) + " long hang on " +
+                                 plan.model.members[one.header].id + " there.");
   }
   return plan.model.members.size() > before;
 }

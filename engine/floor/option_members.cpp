@@ -2,10 +2,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/described.hpp"
 #include "base/length.hpp"
 #include "base/special.hpp"
 #include "floor/build.hpp"
 #include "floor/layout.hpp"
+#include "floor/member_parts.hpp"
 #include "floor/option_plan.hpp"
 #include "floor/paths.hpp"
 #include "floor/rest_checks.hpp"
@@ -145,7 +147,7 @@ void replace_member(OptionPlan& plan, const Site& site, std::size_t index, bool 
     // New lumber is bought as No. 2 or better of the job's species, or of whatever the yard has: then the worst No. 2.
     member.grade = Grade::no_2;
     member.section = section;
-    member.values = mechanics::design_values(member.species, Grade::no_2, section);
+    member.values = lumber_values(site, member.role, member.species, section);
     member.repetitive = member.repetitive && section.plies == 1;
     if (member.length_in() <= kLongest_in)
       for (auto& rest : member.rests) rest.over = rest.over == OverRest::unknown ? OverRest::continuous : rest.over;
@@ -193,20 +195,82 @@ bool cleat_member(OptionPlan& plan, const Site& site, std::size_t index) {
   return true;
 }
 
+namespace {
+
+bool carries_header(const Model& model, std::size_t index) {
+  return std::any_of(model.members.begin(), model.members.end(), [&](const Member& other) {
+    return other.new_wood && other.id.compare(0, 6, "header") == 0 &&
+           std::any_of(other.rests.begin(), other.rests.end(), [&](const plan::Rest& rest) { return rest.carrier.known() && rest.carrier.of() == index; });
+  });
+}
+
+// As the plan is drawn: x to the right, y up.
+const char* side_words(const Member& member, int side) {
+  const double nx = -(member.to.y_in - member.from.y_in) * side, ny = (member.to.x_in - member.from.x_in) * side;
+  if (std::fabs(nx) >= std::fabs(ny)) return nx > 0 ? "right" : "left";
+  return ny > 0 ? "upper" : "lower";
+}
+
+void say_in_the_way(OptionPlan& plan, const Member& member, const SisterSide& side) {
+  for (const auto* obstacle : side.in_the_way) {
+    const std::string what = doc::word_of(obstacle->kind) + " " + obstacle->id, where = what + " runs where the sister of " + member.id + " goes";
+    if (!obstacle->can_move)
+      plan.option.asks.push_back(where + ", and the other side is no freer: can it move? Until then this way stands under that question.");
+    else if (!*obstacle->can_move)
+      plan.option.fails_for.push_back(where + ", it cannot move, and the other side is no freer");
+    else if (std::find(plan.moved.begin(), plan.moved.end(), obstacle->id) == plan.moved.end()) {
+      plan.moved.push_back(obstacle->id);
+      add_hours(plan, "move_pipe", 1);
+      plan.option.steps.push_back("Move " + what + " out of the bay beside " + member.id + " first.");
+    }
+  }
+}
+
+// A sister bypasses notches and holes past what the code allows: the old wood counts for nothing there, the
+// sister takes all of it.
+bool bypass_cuts(Model& model, std::size_t index) {
+  auto& member = model.members[index];
+  if (member.cuts.empty()) return false;
+  FloorChecks found;
+  check_cuts(member, member_forces(member, load_paths(model, Case::known).loads[index], creep_of(member)), found);
+  if (found.ok) return false;
+  for (const auto& cut : member.cuts) {
+    const double half = (cut.hole_diameter_in ? *cut.hole_diameter_in : cut.notch_length_in.value_or(2.0)) / 2;
+    DecayZone zone;
+    zone.from_in = std::max(0.0, cut.along_in - half);
+    zone.to_in = std::min(member.length_in(), cut.along_in + half);
+    zone.loss.top_in = member.section.d_in;
+    zone.rot = false;
+    zone.why = "notch or hole that the sister bypasses";
+    member.decay.push_back(zone);
+  }
+  member.cuts.clear();
+  return true;
+}
+
+}  // namespace
+
 void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
   const double depth = sold_depth_in(plan.model.members[index].section.d_in);
+  const bool bypassed = bypass_cuts(plan.model, index);
   const int most = plan.model.members[index].lies_on ? 1 : kMostPlies;
   for (int plies = 1; plies <= most; ++plies) {
     auto& member = plan.model.members[index];
     member.sister = mechanics::rectangle(kPly_in * plies, depth, plies);
-    member.sister_values = mechanics::design_values(member.species, Grade::no_2, mechanics::rectangle(kPly_in, depth, 1));
+    member.sister_values = lumber_values(site, member.role, member.species, mechanics::rectangle(kPly_in, depth, 1));
     if (member.lies_on || member_passes(plan.model, index, Case::low)) break;
   }
+  const auto side = sister_side(plan, site, index, plan.model.members[index].sister->b_in);
+  plan.model.members[index].sister_side = side.side;
+  make_room(plan.model, index, side.side, plan.model.members[index].sister->b_in);
   const auto& member = plan.model.members[index];
   const auto& sister = *member.sister;
-  plan.option.framing.push_back(
-      line_of(member, "sister", sister,
-              std::to_string(sister.plies) + (sister.plies == 1 ? " sister" : " sisters") + " beside " + member.id + ", full length, from rest to rest"));
+  const bool trimmer = carries_header(plan.model, index);
+  plan.option.framing.push_back(line_of(member, trimmer ? "trimmer" : "sister", sister,
+                                        std::to_string(sister.plies) + (sister.plies == 1 ? " sister" : " sisters") + " beside " + member.id +
+                                            (trimmer ? ", which carries a header" : "") + ", on its " + side_words(member, side.side) +
+                                            " side, full length, from rest to rest"));
+  say_in_the_way(plan, member, side);
   price_sister(plan, site, member);
   const bool rot = has_rot(member);
   double narrow = 0;
@@ -214,7 +278,7 @@ void sister_member(OptionPlan& plan, const Site& site, std::size_t index) {
     if (sister_bearing_in(member, rest) < sister.b_in - 0.01) narrow = std::max(narrow, member.section.b_in + 2 * sister.b_in);
   say_for_member(plan.option.steps, member.id, rot ? "Cut the rot out of " : "Beside ",
                  std::string(rot ? " back to sound, dry wood (preservative restores nothing), pack its seat with treated wood or steel where the cut took it"
-                                 : ", which what it must carry asks more of") +
+                                 : (bypassed ? ", which notches or holes have weakened" : ", which what it must carry asks more of")) +
                      ": set " + std::to_string(sister.plies) + " " + yard_name({kPly_in, depth, 1}) + (sister.plies == 1 ? " sister " : " sisters ") +
                      format_length(member.length_in()) + " long, from rest to rest; " + fastening(sister) + ".");
   if (narrow > 0)
@@ -255,7 +319,7 @@ void add_joists(OptionPlan& plan, const Site& site) {
         joist.to = {line.start.x_in + to * u.x_in, line.start.y_in + to * u.y_in};
         joist.section = section;
         joist.grade = Grade::no_2;
-        joist.values = mechanics::design_values(Species::unknown, Grade::no_2, section);
+        joist.values = lumber_values(site, SupportRole::joist, Species::unknown, section);
         for (const std::size_t end : {s, s + 1}) {
           plan::Rest rest;
           rest.along_in = end == s ? 0 : to - from;

@@ -8,6 +8,8 @@
 #include "floor/bearing_walls.hpp"
 #include "floor/build.hpp"
 #include "floor/paths.hpp"
+#include "floor/sills.hpp"
+#include "floor/while_open.hpp"
 #include "money/money.hpp"
 #include "tables/materials.hpp"
 #include "tables/table.hpp"
@@ -18,6 +20,7 @@ namespace {
 constexpr double kMoreLoad = 1.05;  // an increase up to 5 percent leaves a member as it was (IEBC 2018 805.2, from memory)
 constexpr double kThinset_in = 0.1875;
 constexpr double kBacker_in = 0.25;
+constexpr double kJoistsOffSoil_in = 18, kGirdersOffSoil_in = 12;  // IRC R317.1
 
 double material_psf(const char* id, double thickness_in) { return tables::material_facts(id).weight_psf_per_in * thickness_in; }
 
@@ -29,41 +32,63 @@ std::string joined(const std::vector<std::string>& items) {
 
 bool works_on(const OptionPlan& plan, const std::string& id) {
   return std::any_of(plan.option.framing.begin(), plan.option.framing.end(),
-                     [&](const FramingLine& line) { return line.id == id && (line.kind == "sister" || line.kind == "new_member"); });
+                     [&](const FramingLine& line) { return line.id == id && (line.kind == "sister" || line.kind == "trimmer" || line.kind == "new_member"); });
+}
+
+// A wall over members that are worked on stands on shores of its own, in pairs, with the load that they take.
+void hold_wall(OptionPlan& plan, const Site& site, const BearingWall& bearing, double from_in, double to_in, const std::vector<std::string>& touched) {
+  const auto& wall = *bearing.wall;
+  plan.option.cautions.push_back("Hold wall " + wall.id + " (" + bearing.carries() + (bearing.known ? "" : ", assumed") + ") on shores of its own before " +
+                                 joined(touched) + (touched.size() == 1 ? " is" : " are") + " worked on under it.");
+  if (std::any_of(site.open.shores.begin(), site.open.shores.end(), [&](const Shore& shore) { return shore.under == wall.id; })) return;
+  const double length = distance_in(wall.from_in, wall.to_in), each = bearing.high.sum() * kWallHeld_ft / 2;
+  const int pairs = std::max(1, static_cast<int>(std::ceil((to_in - from_in) / (12 * kWallHeld_ft) - 1e-9)));
+  for (int k = 0; k < pairs; ++k) {
+    const double t = std::clamp((from_in + (to_in - from_in) * (k + 0.5) / pairs) / std::max(1.0, length), 0.0, 1.0);
+    const Point at{wall.from_in.x_in + (wall.to_in.x_in - wall.from_in.x_in) * t, wall.from_in.y_in + (wall.to_in.y_in - wall.from_in.y_in) * t};
+    for (const char* side : {"one side", "the other side"})
+      plan.option.shores.push_back(
+          shore_of(site.found, site.open.shores.size() + plan.option.shores.size() + 1, wall.id, at, each,
+                   "half of what wall " + wall.id + " brings over " + format_number(kWallHeld_ft, 0) + " ft, on the shore on " + side + " of it"));
+  }
+  plan.option.steps.insert(plan.option.steps.begin(), "Hold wall " + wall.id + " first: a beam on each side of it on " + std::to_string(2 * pairs) +
+                                                          " shores, " + format_number(each, 0) + " lb on each" +
+                                                          (bearing.known ? "." : " at the most that it may carry."));
 }
 
 // What to ask of walls whose load nobody knows, and how walls are held over members that are worked on.
 void say_walls(OptionPlan& plan, const Site& site) {
   for (const auto& bearing : bearing_walls(site.job, plan::framing_of(site.job))) {
     std::vector<std::string> touched;
-    for (const auto& off : off_rests(site.found, *bearing.wall))
-      if (works_on(plan, site.found.members[off.member].id)) touched.push_back(site.found.members[off.member].id);
-    if (!touched.empty() && bearing.high.sum() > 0)
-      plan.option.cautions.push_back("Hold wall " + bearing.wall->id + " (" + bearing.carries() + (bearing.known ? "" : ", assumed") +
-                                     ") on shores of its own before " + joined(touched) + (touched.size() == 1 ? " is" : " are") + " worked on under it.");
+    double from = 1e300, to = -1e300;
+    for (const auto& off : off_rests(site.found, *bearing.wall)) {
+      const auto& member = site.found.members[off.member];
+      if (!works_on(plan, member.id)) continue;
+      touched.push_back(member.id);
+      const double at = along_segment_in(member.at(off.along_in), bearing.wall->from_in, bearing.wall->to_in);
+      from = std::min(from, at), to = std::max(to, at);
+    }
+    if (!touched.empty() && bearing.high.sum() > 0) hold_wall(plan, site, bearing, from, to, touched);
     if (!bearing.known && plan.option.verdict != Verdict::passes && plan.option.verdict != Verdict::fails)
       plan.option.asks.push_back("What wall " + bearing.wall->id + " carries decides this way: look in the attic, or have an engineer say it (" +
                                  bearing.carries() + " run here).");
   }
 }
 
-// Pipes, wires and ducts where sisters and blocks go.
+// Pipes, wires and ducts that other new wood meets; those beside sisters were asked about when their side was chosen.
 void say_obstacles(OptionPlan& plan, const Site& site) {
-  constexpr double kInTheWay_in = 5;
   for (const auto& obstacle : site.job.in_bays)
     for (const auto& member : plan.model.members) {
-      if (!member.sister && !member.new_wood) continue;
+      if (!member.new_wood) continue;
       const Point middle{(obstacle.from_in.x_in + obstacle.to_in.x_in) / 2, (obstacle.from_in.y_in + obstacle.to_in.y_in) / 2};
       double off = 1e300;
       for (const Point& p : {obstacle.from_in, middle, obstacle.to_in}) off = std::min(off, distance_to_segment_in(p, member.from, member.to));
-      if (off > kInTheWay_in) continue;
-      const std::string what = doc::word_of(obstacle.kind) + " " + obstacle.id;
+      if (off > member.section.b_in / 2 + obstacle.diameter_in.value_or(1.0) / 2 + 0.25) continue;
       if (obstacle.can_move.value_or(false)) add_hours(plan, "move_pipe", 1);
-      plan.option.asks.push_back(what + " runs beside " + member.id + ": " +
-                                 (obstacle.can_move
-                                      ? (*obstacle.can_move ? "moved first, its hours are counted" : "it stays; set the new wood on the other side")
-                                      : "can it move? Until then this way stands under that question") +
-                                 ".");
+      plan.option.asks.push_back(doc::word_of(obstacle.kind) + " " + obstacle.id + " runs where " + member.id + " goes: " +
+                                 (!obstacle.can_move   ? "can it move? Until then this way stands under that question."
+                                  : *obstacle.can_move ? "moved first, its hours are counted."
+                                                       : "it stays; another way, or new wood beside it."));
       break;
     }
 }
@@ -85,16 +110,18 @@ void say_treated(OptionPlan& plan, const Site& site) {
     plan.option.asks.push_back(
         "Measure from the soil up to the framing: new joists closer than 18\", girders closer than 12\" are bought treated, with hot-dipped or stainless "
         "fasteners (IRC R317.1).");
-  else if (*site.job.job.headroom_in < 18)
+  else if (site.treated_joists)
     plan.option.cautions.push_back(
-        "The soil is closer than 18\" to the joists: new wood is treated, fasteners are hot-dipped or stainless (IRC R317.1, R317.3).");
+        "The soil is closer than 18\" to the joists: new " + std::string(site.treated_girders ? "wood" : "joists and blocks") +
+        " are bought treated; hangers, nails, screws and bolts in them are hot-dipped or stainless, and every cut end gets two coats of "
+        "copper naphthenate (IRC R317.1, R317.1.1, R317.3).");
 }
 
 // How the new wood gets in, and what else must be opened for it.
 void say_length(OptionPlan& plan, const Site& site) {
   double longest = 0;
   for (const auto& line : plan.option.framing)
-    if (line.kind == "sister" || line.kind == "new_member") longest = std::max(longest, distance_in(line.from_in, line.to_in));
+    if (line.kind == "sister" || line.kind == "trimmer" || line.kind == "new_member") longest = std::max(longest, distance_in(line.from_in, line.to_in));
   if (longest <= 0 || site.found.room.size() < 3) return;
   const Box box = bounds(site.found.room);
   const double room = std::sqrt(box.width_in() * box.width_in() + box.height_in() * box.height_in());
@@ -106,16 +133,39 @@ void say_length(OptionPlan& plan, const Site& site) {
   if (room_below) add_hours(plan, "open_ceiling", longest / 12);
 }
 
-// Girders that the option works on.
+// A floor out of level or out of flat: brought level with the new work, or followed.
+void say_level(OptionPlan& plan, const Site& site) {
+  constexpr double kFlat_in = 0.25;  // in 10 ft, under tile
+  if (!site.job.rebuild) return;
+  const auto& rebuild = *site.job.rebuild;
+  const double out = rebuild.out_of_level_in.value_or(0);
+  if (rebuild.level == LevelPlan::level && out > 0.125) {
+    const double sf = area_in2(site.found.room) / 144;
+    add_hours(plan, "level", sf);
+    plan.option.steps.push_back(
+        "Bring the floor level by " + format_inches(out) +
+        ": set the tops of new members and sisters to one line, tapered strips glued and nailed on the others, before any deck is laid.");
+  } else if (out > 0.125) {
+    plan.option.cautions.push_back("The new floor follows the old one, " + format_inches(out) +
+                                   " out of level: doors, cabinets and the shower's fall are set out from it.");
+  }
+  if (tile_finish(plan.model.finish) && rebuild.out_of_flat_in.value_or(0) > kFlat_in)
+    plan.option.steps.push_back(
+        "Plane or pack the deck to within 1/4\" in 10 ft before the tile's underlayment (1/8\" under tiles with a side of 15\" or more); it is " +
+        format_inches(*rebuild.out_of_flat_in) + " now.");
+}
+
+// Girders that the option works on stand on posts and pads, which must be seen before the load goes over.
 void ask_about_girders(OptionPlan& plan, const Site& site) {
   std::vector<std::string> names;
   for (const auto& member : site.found.members) {
-    if (member.role != SupportRole::girder) continue;
-    if (works_on(plan, member.id)) names.push_back(member.id);
+    if (member.role != SupportRole::girder || !works_on(plan, member.id)) continue;
+    if (std::any_of(member.rests.begin(), member.rests.end(), [](const plan::Rest& rest) { return !rest.carrier.known() && !rest.pad_in; }))
+      names.push_back(member.id);
   }
   if (!names.empty())
-    plan.option.engineer_for.push_back("fastening, shores and footings of " + std::string(names.size() == 1 ? "girder " : "girders ") + joined(names) +
-                                       ", which this way changes");
+    plan.option.asks.push_back("Look at the posts and measure the footings under " + std::string(names.size() == 1 ? "girder " : "girders ") + joined(names) +
+                               " before work starts: this way counts on them.");
 }
 
 void ask_about_checks(OptionPlan& plan) {
@@ -152,10 +202,9 @@ double finish_psf(Finish finish) {
   return material_psf("porcelain_tile", 0.375) + material_psf("cement_board", kBacker_in) + material_psf("mortar_bed", kThinset_in);
 }
 
-Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, std::size_t shores) {
-  Site site{job, found, cut_back};
+Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, const WhileOpen& open) {
+  Site site{job, found, cut_back, open, 0, 0, 0, false, false, {}};
   site.labour_per_hour = money::stakes_of(job).labour_per_hour;
-  site.shores = shores;
   for (const auto& loads : load_paths(found, Case::low).loads) site.found_lb.push_back(total_lb(loads.full));
   for (const auto& layer : job.layers) {
     const auto& kind = tables::material_facts(doc::word_of(layer.material)).kind;
@@ -165,6 +214,9 @@ Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_bac
   for (const auto& layer : job.layers)
     if (!layer.outline_in) layers += layer_psf(layer);
   site.ceiling_psf = std::max(0.0, found.dead_psf - layers);
+  const bool soil = job.job.below == Below::crawl_space && job.job.headroom_in.has_value();
+  site.treated_joists = soil && *job.job.headroom_in < kJoistsOffSoil_in;
+  site.treated_girders = soil && *job.job.headroom_in < kGirdersOffSoil_in;
   return site;
 }
 
@@ -214,8 +266,20 @@ void add_hours(OptionPlan& plan, const std::string& row_id, double quantity, goo
   plan.option.labour.push_back(std::move(labour));
 }
 
+bool treated(const Site& site, SupportRole role) { return role == SupportRole::girder ? site.treated_girders : site.treated_joists; }
+
+mechanics::DesignValues lumber_values(const Site& site, SupportRole role, Species species, const mechanics::Section& section) {
+  auto values = mechanics::design_values(species, Grade::no_2, section);
+  if (!treated(site, role) || species == Species::southern_pine) return values;
+  values.incised = true;
+  return values;
+}
+
 void add_good(OptionPlan& plan, const Site& site, goods::Good good, goods::Growth grows) {
   if (!(good.quantity > 0)) return;
+  if (good.treatment == goods::Treatment::none && goods::framing(good.kind) &&
+      treated(site, good.kind == goods::Kind::girder ? SupportRole::girder : SupportRole::joist))
+    goods::treat(good);
   good.grows = std::move(grows);
   plan.material_cost += goods::cost(site.job, good);
   goods::add(plan.option.goods, std::move(good));
@@ -244,6 +308,7 @@ void settle_standing(OptionPlan& plan, const Site& site) {
 
 void finish_plan(OptionPlan& plan, const Site& site) {
   auto& option = plan.option;
+  if (plan.blocks) cut_back_blocking(plan, site);
   settle_standing(plan, site);
   auto judged = judge(plan.model);
   option.verdict = judged.verdict;
@@ -255,17 +320,19 @@ void finish_plan(OptionPlan& plan, const Site& site) {
   for (const auto& word : judged.words) option.cautions.push_back(word);
   option.asks.insert(option.asks.end(), judged.asks.begin(), judged.asks.end());
   refuse_rot(plan);
+  if (!option.fails_for.empty()) option.verdict = Verdict::fails;
   option.height_change_in = plan.build_up_in - site.old_build_up_in;
   option.weight_psf = plan.model.dead_psf;
+  mend_edges(plan, site);
   say_obstacles(plan, site);
   say_length(plan, site);
+  say_level(plan, site);
   say_treated(plan, site);
-  if (site.shores > 0) {
-    add_hours(plan, "shore", static_cast<double>(site.shores));
-    add_good(plan, site, goods::shores(static_cast<double>(site.shores)));
-  }
-  option.cost = plan.material_cost + option.hours.likely * site.labour_per_hour;
   say_walls(plan, site);
+  const double shores = static_cast<double>(site.open.shores.size() + option.shores.size());
+  add_hours(plan, "shore", shores);
+  add_good(plan, site, goods::shores(shores));
+  option.cost = plan.material_cost + option.hours.likely * site.labour_per_hour;
   ask_about_girders(plan, site);
   ask_about_checks(plan);
   option.needs_engineer = !option.engineer_for.empty();

@@ -20,19 +20,23 @@ struct Site {
   const Job& job;
   const Model& found;
   const cutback::CutBack& cut_back;
+  const WhileOpen& open;
   double labour_per_hour = 0;
   double old_build_up_in = 0;  // deck and underlayments, today
   double ceiling_psf = 0;
-  std::size_t shores = 0;
+  bool treated_joists = false;  // new wood this near to the soil is treated (IRC R317.1)
+  bool treated_girders = false;
   std::vector<double> found_lb;  // what lay on each member as found, all on, walls at their least
 };
-Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, std::size_t shores);
+Site site_of(const Job& job, const Model& found, const cutback::CutBack& cut_back, const WhileOpen& open);
 
 struct OptionPlan {
   const Job* job = nullptr;  // whose rates its hours follow
   Model model;
   Option option;
-  std::vector<Check> bay_checks;  // of the dropped bay's own deck
+  std::vector<std::string> moved;  // pipes, wires and ducts that it moves
+  bool blocks = false;             // the mended deck's edges need the cut-back's blocking
+  std::vector<Check> bay_checks;   // of the dropped bay's own deck
   double material_cost = 0;
   double deck_psf = 0;     // deck and overlay as rebuilt
   double build_up_in = 0;  // the same, above the old framing's top
@@ -43,6 +47,10 @@ OptionPlan plan_from(const Site& site, const std::string& id, const std::string&
 
 void add_hours(OptionPlan& plan, const std::string& row, double quantity, goods::Growth grows = {});
 void add_good(OptionPlan& plan, const Site& site, goods::Good good, goods::Growth grows = {});
+// Whether a new member is bought treated, and what No. 2 of that section may carry then: the species that are
+// incised to take the preservative lose by it (NDS Table 4.3.8).
+bool treated(const Site& site, SupportRole role);
+mechanics::DesignValues lumber_values(const Site& site, SupportRole role, Species species, const mechanics::Section& section);
 // The section as a yard names it.
 goods::Section yard_section(const mechanics::Section& section);
 // What the mended deck, and work on members, grow with.
@@ -83,6 +91,8 @@ bool tile_finish(Finish finish);
 double cut_out_sf(const Site& site);
 // Cut-in planks or boards splined in, or panels in kind, with the underlayment that the finish asks for.
 void mend_deck(OptionPlan& plan, const Site& site);
+// Blocking that the cut-back asks for, cut to the clear bays that it crosses.
+void cut_back_blocking(OptionPlan& plan, const Site& site);
 // Single-floor panels over the whole room, on the supports as they are.
 void lay_panels(OptionPlan& plan, const Site& site, const std::vector<std::string>& ratings);
 // Joists between wide-spaced girders, 16 in. apart, flush so that panels meet the old deck's top.
@@ -92,9 +102,9 @@ void hold_walls_on_deck(OptionPlan& plan, const Site& site);
 // The top pared to sound wood, packed, with cleats bolted to both sides for the deck; false where more than
 // the top's seat and nails is missing.
 bool cleat_member(OptionPlan& plan, const Site& site, std::size_t index);
-// The deck lowered over the shower on joists of its own (option_bay.cpp); false when there is no shower
-// or its bay cannot be framed without ripping a girder or a joist under a wall.
-bool drop_bay(OptionPlan& plan, const Site& site);
+// The deck lowered over the shower on joists of its own (option_bay.cpp); empty when it is framed, else why
+// it cannot be: a girder, a wall or a rest in the way.
+std::string drop_bay(OptionPlan& plan, const Site& site);
 
 // Runs the checks, sums the cost, writes height, weight and the cautions that hold for every option.
 void finish_plan(OptionPlan& plan, const Site& site);

@@ -2,7 +2,7 @@
 //
 // A wall that runs along the boards stands on one or two of them over a whole bay. Hung between the same
 // supports straight under it, a joist takes it off the boards and hands it to the members that carried it
-// before. A wall across the boards in mid-bay has no such place: that one an engineer has to settle.
+// before. A wall across the boards in mid-bay gets a joist like its neighbour, from rest to rest.
 #include <algorithm>
 #include <cmath>
 
@@ -55,11 +55,42 @@ std::vector<WallBay> set_joists(Model& model, const PlanLoad& wall) {
   return out;
 }
 
-void set_section(Model& model, const std::vector<WallBay>& bays, const char* size) {
+// A joist straight under a wall that runs with the framing: as long as its neighbour, on the same rests.
+std::vector<WallBay> set_beside(Model& model, const PlanLoad& wall) {
+  const double length = distance_in(wall.from, wall.to);
+  const Point middle = on(wall, length / 2);
+  const Crossing* near = nullptr;
+  const auto hits = crossings(model, deck_supports(model), middle);
+  for (const auto& hit : hits)
+    if (!model.members[hit.member].lies_on && (!near || std::fabs(hit.at_in) < std::fabs(near->at_in))) near = &hit;
+  if (!near) return {};
+  const Member like = model.members[near->member];
+  const Point w{(like.to.x_in - like.from.x_in) / like.length_in(), (like.to.y_in - like.from.y_in) / like.length_in()};
+  const double off = (middle.y_in - like.from.y_in) * w.x_in - (middle.x_in - like.from.x_in) * w.y_in;
+  const double skew = std::fabs(w.x_in * (wall.to.y_in - wall.from.y_in) - w.y_in * (wall.to.x_in - wall.from.x_in));
+  if (skew > kAlongSine * length || std::fabs(off) < like.section.b_in) return {};
+  Member joist;
+  joist.id = wall.wall_id + ".1";
+  joist.from = {like.from.x_in - w.y_in * off, like.from.y_in + w.x_in * off};
+  joist.to = {like.to.x_in - w.y_in * off, like.to.y_in + w.x_in * off};
+  joist.grade = Grade::no_2;
+  joist.new_wood = joist.in_bay = true;  // the deck's own load stays where it was: only the wall stands here
+  for (auto rest : like.rests) {
+    if (rest.carrier.known()) {
+      const auto& carrier = model.members[rest.carrier.of()];
+      rest.along_carrier_in = along_segment_in(joist.at(rest.along_in), carrier.from, carrier.to);
+    }
+    joist.rests.push_back(rest);
+  }
+  model.members.push_back(joist);
+  return {{0, length, model.members.size() - 1}};
+}
+
+void set_section(const Site& site, Model& model, const std::vector<WallBay>& bays, const char* size) {
   for (const auto& bay : bays) {
     auto& joist = model.members[bay.joist];
     joist.section = mechanics::section_from(*section_of(size));
-    joist.values = mechanics::design_values(Species::unknown, Grade::no_2, joist.section);
+    joist.values = lumber_values(site, SupportRole::joist, Species::unknown, joist.section);
   }
 }
 
@@ -112,25 +143,27 @@ void hold_walls_on_deck(OptionPlan& plan, const Site& site) {
     const PlanLoad line = *wall;
     const double length = distance_in(line.from, line.to);
     const Point u = direction(plan.model.deck.degrees);
-    if (std::fabs(u.x_in * (line.to.y_in - line.from.y_in) - u.y_in * (line.to.x_in - line.from.x_in)) > kAlongSine * length) continue;
+    const bool along = std::fabs(u.x_in * (line.to.y_in - line.from.y_in) - u.y_in * (line.to.x_in - line.from.x_in)) <= kAlongSine * length;
     Model trial = plan.model;
-    const auto bays = set_joists(trial, line);
+    const auto bays = along ? set_joists(trial, line) : set_beside(trial, line);
     if (bays.empty()) continue;
     for (auto* loads : {&trial.loads, &trial.low_loads, &trial.high_loads}) move_loads(*loads, id, bays);
     for (const char* size : {"2x6", "2x8", "2x10", "2-2x8", "2-2x10", "3-2x10"}) {
-      set_section(trial, bays, size);
+      set_section(site, trial, bays, size);
       if (passes(trial, bays)) break;
     }
     plan.model = trial;
     for (const auto& bay : bays) {
       const auto& joist = trial.members[bay.joist];
-      plan.option.framing.push_back(line_of(joist, "added_joist", joist.section, "straight under wall " + id + ", hung between the supports"));
+      plan.option.framing.push_back(line_of(joist, "added_joist", joist.section,
+                                            "straight under wall " + id + (along ? ", hung between the supports" : ", on the rests of the joists beside it")));
       buy_lumber(plan, site, goods::Kind::added_joist, yard_name(joist.section) + " under wall " + id + ", No. 2", joist.section, joist.length_in(), {});
     }
-    add_good(plan, site, goods::connectors(2.0 * static_cast<double>(bays.size())));
+    if (along) add_good(plan, site, goods::connectors(2.0 * static_cast<double>(bays.size())));
     add_hours(plan, "add_joist", static_cast<double>(bays.size()));
-    plan.option.steps.push_back("Hold wall " + id + " on shores of its own, then hang " + yard_name(trial.members[bays.front().joist].section) +
-                                " straight under it in every bay, tight to the deck: the boards alone are too weak for it.");
+    plan.option.steps.push_back("Hold wall " + id + " on shores of its own, then set " + yard_name(trial.members[bays.front().joist].section) +
+                                " straight under it " + (along ? "in every bay" : "from rest to rest") +
+                                ", tight to the deck: the boards alone are too weak for it.");
   }
 }
 

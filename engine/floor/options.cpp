@@ -125,10 +125,11 @@ OptionPlan thick_panels(const Site& site) {
   return plan;
 }
 
-std::optional<OptionPlan> dropped_bay(const Site& site) {
+std::optional<OptionPlan> dropped_bay(const Site& site, std::string& why) {
   auto plan = plan_from(site, "dropped_bay", "Mend the deck and drop it under the shower for a flush entry");
   // The bay first: what lies inside it is neither mended nor bought.
-  if (!drop_bay(plan, site)) return std::nullopt;
+  why = drop_bay(plan, site);
+  if (!why.empty()) return std::nullopt;
   auto bay_steps = std::move(plan.option.steps);
   plan.option.steps.clear();
   mend_deck(plan, site);
@@ -201,10 +202,10 @@ bool uses(const Option& option, const char* kind) {
 
 }  // namespace
 
-std::vector<Option> rebuild_options(const Site& site) {
+std::vector<Option> rebuild_options(const Site& site, std::vector<std::string>& cautions) {
   std::vector<Option> out;
   if (site.found.room.size() < 3) return out;
-  const double spacing = widest_spacing_in(site.found);
+  const double spacing = usual_spacing_in(site.found);
   const auto probe = [&](bool damage_only) {
     auto plan = plan_from(site, "probe", "");
     return !members_to_treat(plan, site, damage_only).empty();
@@ -219,7 +220,7 @@ std::vector<Option> rebuild_options(const Site& site) {
   out.push_back(in_kind(site, small(site) && !probe(true)).option);
   if (weak || falls) {
     auto sisters = with_sisters(site).option;
-    if (uses(sisters, "sister") || uses(sisters, "cleat") || uses(sisters, "added_joist")) out.push_back(std::move(sisters));
+    if (uses(sisters, "sister") || uses(sisters, "trimmer") || uses(sisters, "cleat") || uses(sisters, "added_joist")) out.push_back(std::move(sisters));
     auto stronger = with_new_members(site).option;
     if (uses(stronger, "new_member") && !same_framing(stronger, out.front())) out.push_back(std::move(stronger));
     if (auto plan = with_headers(site)) out.push_back(plan->option);
@@ -228,8 +229,14 @@ std::vector<Option> rebuild_options(const Site& site) {
     out.push_back(panels(site, spacing).option);
     if (spacing > kWide_in && spacing <= kThickReach_in) out.push_back(thick_panels(site).option);
   }
-  if (wants_flush(site))
-    if (auto plan = dropped_bay(site)) out.push_back(plan->option);
+  if (wants_flush(site)) {
+    std::string why;
+    if (auto plan = dropped_bay(site, why))
+      out.push_back(plan->option);
+    else
+      cautions.push_back("The shower's floor cannot be dropped between the framing: " + why +
+                         ". For a flush entry build the floor outside up to the shower's, or move the shower; else it takes a curb.");
+  }
   rank(out, wants_flush(site));
   say_trade_off(out);
   return out;

@@ -10,6 +10,6 @@
 
 namespace awlmark::floor {
 
-std::vector<Option> rebuild_options(const Site& site);
+std::vector<Option> rebuild_options(const Site& site, std::vector<std::string>& cautions);
 
 }  // namespace awlmark::floor

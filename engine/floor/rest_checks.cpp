@@ -81,7 +81,7 @@ void check_bearing(const Member& member, const MemberForces& forces, FloorChecks
   if (worst) add_for(out, member, *worst);
 }
 
-// Said once a member: where the worst pattern would lift it most.
+// Where the worst pattern would lift it most; said once for all members.
 void say_uplift(const Member& member, const MemberForces& forces, FloorChecks& out) {
   const ForceRest* most_lifted = nullptr;
   double lift = 1;
@@ -90,9 +90,7 @@ void say_uplift(const Member& member, const MemberForces& forces, FloorChecks& o
     const double up = -(r.dead + r.live_least + r.snow_least);
     if (up > lift) lift = up, most_lifted = &rest;
   }
-  if (most_lifted)
-    out.words.push_back(member_words(member) + " wants to lift off its rest at " + format_inches(most_lifted->along_in) + " by " + format_number(lift, 0) +
-                        " lb when only some spans are loaded: tie it down.");
+  if (most_lifted) out.lifts.push_back({member.id, lift});
 }
 
 void check_post(const Model& model, const Member& member, const plan::Rest& rest, const ForceRest& force, FloorChecks& out) {
@@ -199,7 +197,10 @@ void check_rests(const Model& model, const Member& member, const MemberForces& f
     for (const auto& line : from)
       if (std::find(to.begin(), to.end(), line) == to.end()) to.push_back(line);
   };
-  if (how == Unsaid::continuous) once(out.words, own.words);
+  if (how == Unsaid::continuous) {
+    once(out.words, own.words);
+    out.lifts.insert(out.lifts.end(), own.lifts.begin(), own.lifts.end());
+  }
   once(out.asks, own.asks);
 }
 

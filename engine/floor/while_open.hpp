@@ -11,7 +11,10 @@ namespace awlmark::floor {
 // `members`: the checks of the members as found; a member with rot that fails one is shored on both sides.
 WhileOpen while_open(const Job& job, const Model& model, const cutback::CutBack& cut_back, const FloorChecks& members);
 
-// Loads between two places of a member only.
-MemberLoads clip_loads(const MemberLoads& loads, double from_in, double to_in);
+// Loads between two places of a member only, counted from the first.
+MemberLoads shift_loads(const MemberLoads& loads, double from_in, double to_in);
+// A shore on a pad, its load stated.
+Shore shore_of(const Model& model, std::size_t number, const std::string& under, Point at, double load_lb, const std::string& what);
+inline constexpr double kWallHeld_ft = 4;  // of a wall that one pair of shores holds
 
 }  // namespace awlmark::floor

@@ -86,6 +86,14 @@ bool is_lumber(Kind kind) {
   }
 }
 
+bool framing(Kind kind) { return is_lumber(kind) && kind != Kind::plank; }
+
+void treat(Good& good) {
+  good.treatment = Treatment::treated;
+  good.item += ", treated";
+  if (good.price == "lumber_per_bf") good.price = "treated_lumber_per_bf";
+}
+
 double unit_price(const Job& job, const Good& good) {
   if (good.price.empty()) return 0;
   const auto unit = tables::rate(good.price).unit;

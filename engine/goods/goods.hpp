@@ -95,6 +95,11 @@ bool sold_in_sheets(Kind kind);
 double unit_price(const Job& job, const Good& good);
 inline double cost(const Job& job, const Good& good) { return good.quantity * unit_price(job, good); }
 
+// Framing that stays in the house; shores and what holds it are not.
+bool framing(Kind kind);
+// The same lumber, pressure treated, and what it costs more.
+void treat(Good& good);
+
 // Adds it, or adds its quantity to the same good that is there already.
 void add(std::vector<Good>& list, Good good);
 

@@ -40,6 +40,7 @@ struct DesignValues {
   double specific_gravity = 0;  // oven-dry; the least of the tables where unknown (fasteners)
   double heavy_gravity = 0;     // the greatest where unknown (weight); else the same
   Use use = Use::dimension;
+  bool incised = false;        // treated, of a species that takes the preservative through cuts (NDS 4.3.8)
   bool size_included = false;  // southern pine dimension lumber to 12 in.: CF is already in the values
   Species species = Species::unknown;
   Grade grade = Grade::unknown;

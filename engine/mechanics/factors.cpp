@@ -179,6 +179,8 @@ double bearing_area_factor(double bearing_length_in, double distance_to_end_in) 
   return (bearing_length_in + 0.375) / bearing_length_in;
 }
 
+double incised_e(const DesignValues& values) { return values.incised && values.use == Use::dimension ? factor_row("incised", "dimension").number("e") : 1; }
+
 Adjusted adjust(const DesignValues& values, const Section& section, const Conditions& conditions) {
   Adjusted out;
   out.reason = values.reason;
@@ -186,7 +188,7 @@ Adjusted adjust(const DesignValues& values, const Section& section, const Condit
   const double fb_base = values.use == Use::decking && !conditions.repetitive ? values.fb_single_psi : values.fb_psi;
   const Wet wet = conditions.wet ? wet_factors(values, fb_base * size.fb, values.fc_psi * size.fc) : Wet{};
   const Temperature t = temperature_factors(conditions.temp_f, conditions.wet);
-  const bool incised = conditions.incised && values.use == Use::dimension;
+  const bool incised = (conditions.incised || values.incised) && values.use == Use::dimension;
   const double ci = incised ? factor_row("incised", "dimension").number("fb") : 1, ci_e = incised ? factor_row("incised", "dimension").number("e") : 1;
   out.cf = size.fb;
   out.cm_fb = wet.fb;

@@ -64,6 +64,8 @@ struct Adjusted {
   std::vector<std::string> not_allowed;  // RB over 50: what makes the piece unusable as described
   Reason reason;                         // source of the design values, with `steps`
 };
+// Ci on E of wood that was incised to take preservative; 1 for the rest.
+double incised_e(const DesignValues& values);
 Adjusted adjust(const DesignValues& values, const Section& section, const Conditions& conditions);
 
 }  // namespace awlmark::mechanics

@@ -16,9 +16,10 @@
 namespace awlmark::papers {
 namespace {
 
-// As large as page one allows under the head, with the legend below; the sections follow on page two.
-constexpr double kPlanHeight_in = 6.6;
+// Page one: the plan, its legend and the members; page two: sections and details; page three: checks and cautions.
+constexpr double kPlanHeight_in = 5.0;
 constexpr double kPlanWidth_in = 7.3;
+constexpr std::size_t kMembersOnPage = 9;  // rows of the schedule; more of them are in the annex
 
 class FramingSheet {
  public:
@@ -28,10 +29,12 @@ class FramingSheet {
   // What the inspector holds in his hand; the grids and the factors are in the annex.
   void short_form() {
     facts();
-    drawings();
-    options();
+    plan();
+    schedule(kMembersOnPage);
+    sections();
+    shores();
+    verdicts();
     failing_checks();
-    schedule();
     while_open();
     sheet_.caution_box({"Sizes and places are as the crew recorded them. Measure again before cutting; figured dimensions go before scaled ones."});
     sheet_.signatures({"Contractor", "Inspector"});
@@ -40,6 +43,8 @@ class FramingSheet {
 
   // For the annex: every check and factor.
   void records() {
+    schedule(1000);
+    trade_offs();
     checks("Framing: checks of the floor as found", floor_.as_found.checks);
     chosen();
     decay();
@@ -65,43 +70,79 @@ class FramingSheet {
                "tight");
     if (!floor_.as_found.words.empty()) sheet_.say(floor_.as_found.words.front(), "tight");
     if (option == nullptr) return;
-    sheet_.say("Way chosen: " + option->title + (option->ok ? ". It passes every check." : ". It does not pass every check.") +
-                   (option->needs_engineer ? " An engineer settles the points listed under it before work starts." : ""),
-               option->ok ? "tight" : "tight bad");
+    sheet_.say(
+        "Way chosen: " + option->title + ": " + verdict_words(*option) + "." +
+            (option->asks.empty() && unsaid().empty() ? "" : " It rests on: " + semicolons(unsaid()) + (unsaid().empty() ? "" : ". ") + rest_of(option->asks)),
+        option->ok ? "tight" : "tight bad");
   }
 
-  void drawings() {
+  // What no one said and a figure hangs on: beside the verdict, not in the annex.
+  std::vector<std::string> unsaid() const {
+    std::vector<std::string> out;
+    for (const auto& line : floor_.as_found.loads)
+      if (line.item.find("(assumed") != std::string::npos) out.push_back(line.item + " " + figure(line.lb) + " lb");
+    return out;
+  }
+  static std::string rest_of(const std::vector<std::string>& asks) {
+    std::string out;
+    for (std::size_t i = 0; i < asks.size() && i < 2; ++i) out += (out.empty() ? "" : " ") + asks[i];
+    return out;
+  }
+
+  void plan() {
     if (framing_.members.empty()) {
       sheet_.say("No member is recorded, so there is no framing plan. Measure the members before anything is cut.");
       return;
     }
-    const auto* option = chosen_option(findings_);
     FramingPlanStyle style;
     style.height_in = kPlanHeight_in;
     style.width_in = kPlanWidth_in;
-    sheet_.figure(framing_plan(job_, findings_, framing_, style),
-                  option == nullptr ? "Framing plan as found, with the cut-back." : "Framing plan: as found, the cut-back, and what the way chosen adds.");
+    sheet_.figure(framing_plan(job_, findings_, framing_, style), chosen_option(findings_) == nullptr
+                                                                      ? "Framing plan as found, with the cut-back."
+                                                                      : "Framing plan: as found, the cut-back, and what the way chosen adds.");
     sheet_.out().add(framing_legend());
-    const auto cut = section_cut(job_, findings_, framing_);
-    if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(job_, framing_, *cut) + ".");
-    if (cut && option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt, same place.");
   }
 
-  // Every way in a row; only the one chosen is shown in full further down.
-  void options() {
+  void sections() {
+    sheet_.section("Sections and details", true);
+    const auto* option = chosen_option(findings_);
+    const auto cut = framing_.members.empty() ? std::nullopt : section_cut(job_, findings_, framing_);
+    if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(job_, framing_, *cut) + ".");
+    if (cut && option != nullptr) sheet_.figure(section_as_rebuilt(job_, findings_, framing_, *cut), "Section as rebuilt, same place.");
+    if (option == nullptr || option->steps.empty()) return;
+    sheet_.sub("How it is built");
+    steps(*option);
+  }
+
+  void steps(const floor::Option& option) {
+    sheet_.out().open("ol", {{"class", "tight"}});
+    for (const auto& step : option.steps) sheet_.out().element("li", step);
+    sheet_.out().close();
+  }
+
+  // Every way in a row; why each stands where it does is in the annex.
+  void verdicts() {
+    sheet_.section("Checks and cautions", true);
     if (floor_.options.empty()) return;
-    sheet_.section("Ways to rebuild, best first");
-    Table table{{"", "Way", "Checks", "Engineer", "Trade-off"}, {}, "cards"};
+    Table table{{"", "Way", "Checks", "Engineer", "Cost"}, {}, "cards"};
     for (const auto& option : floor_.options) {
       const bool taken = option.id == floor_.chosen;
       table.rows.push_back({{std::to_string(option.rank), "num"},
                             {option.title + (taken ? " (chosen)" : ""), taken ? "good" : ""},
                             {verdict_words(option), option.ok ? "" : "bad"},
                             {option.needs_engineer ? "yes" : "no", ""},
-                            {option.trade_off, ""}});
+                            {"$" + figure(option.cost), "num"}});
     }
     sheet_.table(table);
     engineer_points();
+  }
+
+  void trade_offs() {
+    if (floor_.options.empty()) return;
+    sheet_.section("Ways to rebuild, best first");
+    std::vector<std::string> items;
+    for (const auto& option : floor_.options) items.push_back(std::to_string(option.rank) + ". " + option.title + ": " + option.trade_off);
+    sheet_.list(items);
   }
 
   static std::string verdict_words(const floor::Option& option) {
@@ -148,11 +189,23 @@ class FramingSheet {
     sheet_.list(items);
   }
 
-  void schedule() {
+  void schedule(std::size_t most) {
     if (framing_.members.empty()) return;
-    sheet_.section("Schedule of members");
-    sheet_.say("Places are measured from the datum corner 0, 0. Rests are measured along the member from its first end.", "small");
-    sheet_.table(schedule_of(job_, framing_));
+    auto table = schedule_of(job_, framing_);
+    const std::size_t rows = table.rows.size();
+    const bool brief = most < 1000;
+    if (brief) {
+      sheet_.sub("Members");
+      if (rows > most) table.rows.resize(most);
+      // Where they lie is on the plan; notes are in the annex.
+      for (auto& row : table.rows) row.erase(row.begin() + 4);
+      table.head.erase(table.head.begin() + 4);
+    } else {
+      sheet_.section("Schedule of members");
+      sheet_.say("Places are measured from the datum corner 0, 0. Rests are measured along the member from its first end.", "small");
+    }
+    sheet_.table(table);
+    if (brief && rows > most) sheet_.say(std::to_string(rows - most) + " more rows are in the annex.", "small");
   }
 
   void decay() {
@@ -233,12 +286,6 @@ class FramingSheet {
       return;
     }
     checks("Checks of the way chosen: " + option->title, option->checks);
-    if (!option->steps.empty()) {
-      sheet_.sub("How it is built");
-      sheet_.out().open("ol");
-      for (const auto& step : option->steps) sheet_.out().element("li", step);
-      sheet_.out().close();
-    }
     if (!option->goods.empty()) {
       sheet_.sub("Material");
       Table table{{"Item", "Quantity", "Unit", "Length of one"}, {}, ""};
@@ -252,17 +299,25 @@ class FramingSheet {
 
   void while_open() {
     const auto& open = floor_.while_open;
-    sheet_.section("While the floor is open");
-    for (const auto& words : open.words) sheet_.say(words);
-    if (!open.unsupported.empty()) sheet_.say("Loses its support when the cut-back is made: " + semicolons(open.unsupported) + ".");
-    if (open.words.empty() && open.open_at_once_in > 0) sheet_.say("Open at most " + format_length(open.open_at_once_in) + " along the members at once.");
-    if (open.shores.empty()) {
+    sheet_.sub("While the floor is open");
+    std::vector<std::string> items = floor_.holds;
+    items.insert(items.end(), open.words.begin(), open.words.end());
+    if (open.words.empty() && open.open_at_once_in > 0) items.push_back("Open at most " + format_length(open.open_at_once_in) + " along the members at once.");
+    if (!open.unsupported.empty()) items.push_back("Loses its support when the cut-back is made: " + semicolons(open.unsupported) + ".");
+    if (const auto* option = chosen_option(findings_)) items.insert(items.end(), option->cautions.begin(), option->cautions.end());
+    sheet_.list(items, "tight");
+  }
+
+  void shores() {
+    const auto all = shores_of(findings_);
+    if (all.empty()) {
       sheet_.say("No shore under a member follows from what is recorded.");
       return;
     }
+    sheet_.sub("Shores");
     Table table{{"Shore", "Under", "Place", "Load", "Pad at least"}, {}, "cards"};
-    for (std::size_t i = 0; i < open.shores.size(); ++i) {
-      const auto& shore = open.shores[i];
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const auto& shore = all[i];
       table.rows.push_back({{"P" + std::to_string(i + 1), "good", sources_.number_of(shore.reason)},
                             {shore.under, ""},
                             {place_words(job_, shore.at_in), ""},
@@ -289,7 +344,7 @@ class FramingSheet {
     const auto* option = chosen_option(findings_);
     const auto& list = option != nullptr ? option->checks : floor_.as_found.checks;
     if (list.empty()) return;
-    sheet_.section(option != nullptr ? "Checks of the way chosen, in figures" : "Checks of the floor as found, in figures");
+    sheet_.sub(option != nullptr ? "Checks of the way chosen, in figures" : "Checks of the floor as found, in figures");
     const auto failed = std::count_if(list.begin(), list.end(), [](const Check& check) { return awlmark::failing(check); });
     sheet_.say(std::to_string(list.size()) + " checks, " + (failed == 0 ? std::string("all pass") : std::to_string(failed) + " fail") +
                    ". Here the deck, and the worst member of each check that fails; all of them are in the annex.",

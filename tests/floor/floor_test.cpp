@@ -495,10 +495,7 @@ TEST(Floor, AFlushShowerGetsADroppedBay) {
     expect_whole(result);
     const auto* bay = find(result.options, "dropped_bay");
     ASSERT_TRUE(bay);
-    if (wide)
-      EXPECT_EQ(result.chosen, "dropped_bay");
-    else
-      EXPECT_TRUE(bay->needs_engineer);  // joists run through the shower
+    EXPECT_EQ(result.chosen, "dropped_bay");
     bool drops = false;
     for (const auto& part : bay->deck) drops = drops || part.top_drop_in > 0.7;
     EXPECT_TRUE(drops);

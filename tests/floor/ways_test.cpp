@@ -8,106 +8,10 @@
 #include "floor/as_found.hpp"
 #include "floor/build.hpp"
 #include "floor/floor.hpp"
-#include "members.hpp"
+#include "jobs.hpp"
 
 namespace awlmark::floor {
 namespace {
-
-using awlmark::testing::support_of;
-
-Layer layer(const std::string& id, Material material, double thickness_in) {
-  Layer one;
-  one.id = id;
-  one.material = material;
-  one.thickness_in = thickness_in;
-  one.runs = Runs{0};
-  one.species = Species::douglas_fir_larch;
-  one.grade = Grade::decking_commercial;
-  return one;
-}
-
-// 2x10s 16 in. apart over 12 ft under plywood.
-Job joists(Finish finish) {
-  Job job;
-  job.job.below = Below::crawl_space;
-  job.room.outline_in = rectangle(0, 0, 128, 144);
-  job.layers = {layer("deck", Material::plywood, 0.75)};
-  for (int i = 0; i < 8; ++i)
-    job.supports.push_back(support_of("j" + std::to_string(i + 1), SupportRole::joist, {8 + 16.0 * i, 0}, {8 + 16.0 * i, 144}, "2x10", {0, 144}));
-  Rebuild rebuild;
-  rebuild.finish = finish;
-  job.rebuild = rebuild;
-  return job;
-}
-
-// 2-in. planks over 4x10s 48 in. apart on 4x4 posts.
-Job girders(Finish finish) {
-  Job job;
-  job.job.below = Below::crawl_space;
-  job.room.outline_in = rectangle(0, 0, 132, 96);
-  auto deck = layer("deck", Material::plank_tg, 1.5);
-  deck.face_width_in = 5.25;
-  job.layers = {deck};
-  int number = 0;
-  for (const double x : {-6.0, 42.0, 90.0, 138.0}) {
-    auto girder = support_of("g" + std::to_string(++number), SupportRole::girder, {x, -36}, {x, 132}, "4x10", {0, 84, 168});
-    girder.post_size = section_of("4x4");
-    girder.post_length_in = 30;
-    job.supports.push_back(girder);
-  }
-  Rebuild rebuild;
-  rebuild.finish = finish;
-  job.rebuild = rebuild;
-  return job;
-}
-
-cutback::CutBack hole(double x0, double y0, double x1, double y1) {
-  cutback::CutBack cut;
-  cutback::Piece piece;
-  piece.id = "deck.1";
-  piece.layer = "deck";
-  piece.kind = "panel";
-  piece.outline_in = rectangle(x0, y0, x1, y1);
-  piece.out = true;
-  cut.pieces = {piece};
-  cut.area_sf["deck"] = (x1 - x0) * (y1 - y0) / 144;
-  cut.outlines_in["deck"] = {piece.outline_in};
-  return cut;
-}
-
-Mark rot(const std::string& support, double along_in, double depth_in, Face face = Face::top) {
-  Mark mark;
-  mark.id = "m" + support;
-  mark.support = support;
-  mark.along_in = along_in;
-  mark.reads = Reading::gone;
-  mark.depth_in = depth_in;
-  mark.face = face;
-  return mark;
-}
-
-const Option* find(const Floor& floor, const std::string& id) {
-  for (const auto& option : floor.options)
-    if (option.id == id) return &option;
-  return nullptr;
-}
-std::vector<FramingLine> lines(const Option& option, const std::string& kind) {
-  std::vector<FramingLine> out;
-  for (const auto& line : option.framing)
-    if (line.kind == kind) out.push_back(line);
-  return out;
-}
-
-// Every sawn member on the list is a section that is sold, and the section checked is that one.
-void expect_sold(const Floor& floor) {
-  for (const auto& option : floor.options)
-    for (const auto& line : option.framing) {
-      const auto size = section_of(line.size);
-      ASSERT_TRUE(size) << option.id << " " << line.id << " " << line.size;
-      EXPECT_NEAR(size->b_in, line.b_in, 1e-9) << option.id << " " << line.id << " " << line.size;
-      EXPECT_NEAR(size->d_in, line.d_in, 1e-9) << option.id << " " << line.id << " " << line.size;
-    }
-}
 
 TEST(Ways, AHoleUnderAToiletIsPatched) {
   const auto result = floor(joists(Finish::sheet_vinyl), {}, hole(40, 60, 58, 84));  // 3 sq ft
@@ -194,7 +98,39 @@ TEST(Ways, ADroppedBayHasJoistsOfItsOwn) {
   shower.outline_in = rectangle(20, 20, 62, 80);
   shower.entry = Entry::flush;
   job.shower = shower;
-  EXPECT_FALSE(find(floor(job, {}, {}), "dropped_bay"));
+  const auto result = floor(job, {}, {});
+  EXPECT_FALSE(find(result, "dropped_bay"));
+  bool said = false;
+  for (const auto& caution : result.cautions) said = said || caution.find("girder g2 runs under it") != std::string::npos;
+  EXPECT_TRUE(said);
+}
+
+// Joists through the shower are cut at its edges, headed off, and hung lower between the headers.
+TEST(Ways, JoistsThroughAFlushShowerAreHeadedOff) {
+  auto job = joists(Finish::porcelain_tile);
+  ShowerPlan shower;
+  shower.outline_in = rectangle(25, 48, 71, 96);
+  shower.entry = Entry::flush;
+  job.shower = shower;
+  const auto result = floor(job, {}, {});
+  expect_sold(result);
+  const auto* bay = find(result, "dropped_bay");
+  ASSERT_TRUE(bay);
+  EXPECT_EQ(bay->verdict, Verdict::passes);
+  EXPECT_EQ(result.chosen, "dropped_bay");
+  const auto headers = lines(*bay, "header"), joist = lines(*bay, "bay_joist");
+  ASSERT_EQ(headers.size(), 2u);
+  // From face to face of the joists that run past it at 24 and 72.
+  for (const auto& header : headers) EXPECT_NEAR(distance_in(header.from_in, header.to_in), 48 - 1.5, 1e-6);
+  ASSERT_GE(joist.size(), 4u);
+  for (const auto& one : joist) {
+    EXPECT_NEAR(distance_in(one.from_in, one.to_in), 48, 1e-6);
+    EXPECT_GT(one.top_drop_in, 0.5);
+    EXPECT_LE(one.top_drop_in + one.d_in, 9.25 + 1e-9);  // it hangs on the header's face
+  }
+  EXPECT_FALSE(lines(*bay, "trimmer").empty() && lines(*bay, "sister").empty());
+  EXPECT_NEAR(bay->balance.applied_lb, bay->balance.carried_lb, 0.01 * bay->balance.applied_lb);
+  for (const auto& line : bay->framing) EXPECT_FALSE(line.ripped_to_in);
 }
 
 TEST(Ways, PanelsOnAddedJoistsLoadTheOldGirders) {

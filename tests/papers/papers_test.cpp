@@ -322,13 +322,16 @@ TEST(Papers, HugeJobsStayWhole) {
 TEST(FramingSheet, DrawsFirstAndNamesEverySourceOnce) {
   const auto sample = clubhouse_washroom();
   const auto html = papers::framing_sheet(sample.job, sample.findings).html;
-  // Plan and section stand before the first heading below the title.
-  const auto heading = html.find("<h2");
+  // The plan stands before the first heading below the title, the sections under it; the ways' reasons in the annex.
+  const auto heading = html.find("<h2"), checks = html.find("Checks and cautions");
   ASSERT_NE(heading, std::string::npos);
-  EXPECT_EQ(times(html.substr(0, heading), "<figure"), 3u);
+  ASSERT_NE(checks, std::string::npos);
+  EXPECT_EQ(times(html.substr(0, heading), "<figure"), 1u);
+  EXPECT_EQ(times(html.substr(0, checks), "<figure"), 3u);
+  const auto annex = papers::annex(sample.job, sample.findings).html;
   for (const auto& option : sample.findings.floor->options) {
     EXPECT_TRUE(holds(html, option.title)) << option.id;
-    EXPECT_EQ(times(html, papers::escaped(option.trade_off)), 1u) << option.id;
+    EXPECT_EQ(times(annex, papers::escaped(option.trade_off)), 1u) << option.id;
   }
   EXPECT_LE(times(html, "NDS 3.3.1: fb = M/S"), 1u);
 }

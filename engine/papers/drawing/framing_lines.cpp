@@ -32,7 +32,7 @@ std::string prefix_of(const std::string& kind) {
   if (kind == "girder") return "G";
   if (kind == "ledger") return "L";
   if (kind == "wall") return "W";
-  if (kind == "sister") return "S";
+  if (kind == "sister" || kind == "trimmer") return "S";
   if (kind == "blocking") return "B";
   return "J";
 }
@@ -86,6 +86,13 @@ std::vector<Polygon> deck_cut(const Job& job, const Findings& findings) {
   return found == findings.cut_back->outlines_in.end() ? std::vector<Polygon>{} : found->second;
 }
 
+std::vector<floor::Shore> shores_of(const Findings& findings) {
+  if (!findings.floor) return {};
+  auto all = findings.floor->while_open.shores;
+  if (const auto* option = chosen_option(findings)) all.insert(all.end(), option->shores.begin(), option->shores.end());
+  return all;
+}
+
 Framing framing_of(const Job& job, const Findings& findings) {
   Framing framing;
   std::vector<floor::FramingLine> found;
@@ -106,7 +113,7 @@ Framing framing_of(const Job& job, const Findings& findings) {
     const auto drawn = [&](const floor::FramingLine& line) {
       return line.kind == "blocking" && findings.cut_back &&
              std::any_of(findings.cut_back->blocking.begin(), findings.cut_back->blocking.end(),
-                         [&](const auto& block) { return distance_in(block.from_in, line.from_in) < 0.1 && distance_in(block.to_in, line.to_in) < 0.1; });
+                         [&](const auto& block) { return line.id == block.id || line.id.rfind(block.id + ".", 0) == 0; });
     };
     for (const auto& line : option->framing)
       if (usable_line(line) && !drawn(line)) framing.members.push_back({line, "N" + std::to_string(++count), true});

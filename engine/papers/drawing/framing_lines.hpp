@@ -36,6 +36,8 @@ struct Framing {
 };
 
 Framing framing_of(const Job& job, const Findings& findings);
+// Those while the floor is open, then those of the way chosen: P1, P2, ... in this order.
+std::vector<floor::Shore> shores_of(const Findings& findings);
 
 // The part of a->b inside the box, as distances along it; false when nothing is inside.
 bool part_inside(Point a, Point b, const Box& box, double& from_in, double& to_in);

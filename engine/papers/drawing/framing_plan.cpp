@@ -104,7 +104,7 @@ class FramingPainter {
 
   void draw_shores() {
     if (!findings_.floor) return;
-    for (const auto& shore : findings_.floor->while_open.shores) {
+    for (const auto& shore : shores_of(findings_)) {
       if (!finite(shore.at_in)) continue;
       const auto p = canvas_.at(shore.at_in);
       const double h = 5;
@@ -124,7 +124,7 @@ class FramingPainter {
     const auto pick = [&](Point p, bool x) { return x ? p.x_in : p.y_in; };
     const bool x_across = framing_.run_along_y;
     for (const auto& member : framing_.members) {
-      if ((member.added && !style_.rebuilt) || member.line.kind == "blocking" || member.line.kind == "sister") continue;
+      if ((member.added && !style_.rebuilt) || member.line.kind == "blocking" || member.line.kind == "sister" || member.line.kind == "trimmer") continue;
       const bool upright = std::fabs(member.line.to_in.y_in - member.line.from_in.y_in) >= std::fabs(member.line.to_in.x_in - member.line.from_in.x_in);
       double from = 0, to = 0;
       if (!part_inside(member.line.from_in, member.line.to_in, framing_.reach, from, to)) continue;
@@ -162,10 +162,9 @@ class FramingPainter {
       canvas_.words_near(canvas_.at(point_along(line.from_in, line.to_in, (std::max(from, decay.from_in) + std::min(to, decay.to_in)) / 2)), 5, decay.key,
                          kLeastType_pt, "db dacc", 60);
     }
-    if (findings_.floor)
-      for (std::size_t i = 0; i < findings_.floor->while_open.shores.size(); ++i)
-        if (finite(findings_.floor->while_open.shores[i].at_in))
-          canvas_.words_near(canvas_.at(findings_.floor->while_open.shores[i].at_in), 6, "P" + std::to_string(i + 1), kLeastType_pt, "db dacc", 60);
+    const auto shores = shores_of(findings_);
+    for (std::size_t i = 0; i < shores.size(); ++i)
+      if (finite(shores[i].at_in)) canvas_.words_near(canvas_.at(shores[i].at_in), 6, "P" + std::to_string(i + 1), kLeastType_pt, "db dacc", 60);
     if (findings_.cut_back)
       for (std::size_t i = 0; i < findings_.cut_back->blocking.size(); ++i) {
         const auto& block = findings_.cut_back->blocking[i];
@@ -234,7 +233,7 @@ Drawing framing_plan(const Job& job, const Findings& findings, const Framing& fr
     grow(point_along(member.line.from_in, member.line.to_in, from)), grow(point_along(member.line.from_in, member.line.to_in, to));
   }
   if (findings.floor)
-    for (const auto& shore : findings.floor->while_open.shores) grow(shore.at_in);
+    for (const auto& shore : shores_of(findings)) grow(shore.at_in);
   const Frame frame{20 + kChainDepth_pt + 22, 18 + 26, 18 + 30, 20 + kChainDepth_pt + 26 + 22};
   const auto scale = scale_to_fit(plan.width_in(), plan.height_in(), style.width_in - (frame.left_pt + frame.right_pt) / 72,
                                   style.height_in - (frame.top_pt + frame.bottom_pt) / 72, 0.75);

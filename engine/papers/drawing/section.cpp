@@ -226,7 +226,7 @@ class SectionPainter {
     const double high = -cut.member->line.top_drop_in, low = high - cut.depth_in;
     // A sister stands beside its member; lines that share a centre would hide each other.
     double shift = 0;
-    if (cut.member->line.kind == "sister")
+    if ((cut.member->line.kind == "sister" || cut.member->line.kind == "trimmer"))
       for (const auto& other : members_)
         if (!other.member->added && std::fabs(other.across_in - cut.across_in) < (other.breadth_in + cut.breadth_in) / 2 - 0.1)
           shift = other.across_in + (other.breadth_in + cut.breadth_in) / 2 - cut.across_in;
