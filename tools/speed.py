@@ -5,7 +5,7 @@ Cut plans against GLPK and CBC, decks against CalculiX, whole assessments of bot
 WebAssembly, growth as exponents, the office under load. By hand, never part of ./test: it takes some minutes
 and the machine should be idle. What a part needs and does not find is said in its place.
 """
-import json, math, os, platform, random, re, resource, shutil, socket, statistics, subprocess, sys, tempfile, time
+import json, math, os, platform, random, re, resource, shutil, socket, statistics, subprocess, sys, tempfile, time, urllib.request
 
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 AWLMARK = os.path.join(ROOT, "build/release/awlmark")
@@ -177,7 +177,7 @@ def office():
         os.makedirs(page)
         open(os.path.join(page, "index.html"), "w").write("<!doctype html>" + " " * 2000)
         port = 20000 + os.getpid() % 20000
-        office = subprocess.Popen([AWLMARK, "serve", "--dir", page, "--data", os.path.join(folder, "o.db"), "--port", str(port)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        office = subprocess.Popen([AWLMARK, "serve", "--dir", page, "--data", os.path.join(folder, "o.db"), "--port", str(port), "--rate", "100000000"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         try:
             for _ in range(200):
                 try:
@@ -194,9 +194,10 @@ request = function()
     '{"base":0,"document":{"format":"awlmark-job","version":1,"marks":[]}}')
 end
 ''')
+            body = json.dumps({"base": 0, "document": room_job(120, 96, 60)}).encode()
+            urllib.request.urlopen(urllib.request.Request(f"http://127.0.0.1:{port}/api/jobs/first", body, {"Content-Type": "application/json"})).read()
             rows = []
-            for what, words in (("page", [f"http://127.0.0.1:{port}/"]), ("pull a list", [f"http://127.0.0.1:{port}/api/health"]), ("push new jobs", ["-s", script, f"http://127.0.0.1:{port}"])):
-                # The limit of 600 requests in 10 s from one address holds; what is over it is answered 429, which is no fault.
+            for what, words in (("page", [f"http://127.0.0.1:{port}/"]), ("pull a job", [f"http://127.0.0.1:{port}/api/jobs/first"]), ("push new jobs", ["-s", script, f"http://127.0.0.1:{port}"])):
                 done = subprocess.run(["wrk", "-t2", "-c8", "-d8s", "--latency"] + words, capture_output=True, text=True).stdout
                 rate, p99 = re.search(r"Requests/sec:\s*([\d.]+)", done), re.search(r"99%\s*(\S+)", done)
                 bad = re.search(r"Socket errors: (.*)", done)
@@ -206,9 +207,9 @@ end
             office.terminate()
             office.wait()
         verify = subprocess.run([AWLMARK, "verify", "--data", os.path.join(folder, "o.db")], capture_output=True, text=True)
-    return head + ["`wrk -t2 -c8 -d8s` on loopback, SQLite. Refused by the rate limit (600 requests in 10 s from one address) are answers, not faults; socket errors are. "
+    return head + ["`wrk -t2 -c8 -d8s` on loopback, SQLite, rate limit lifted (`--rate`); the job pulled has 60 marks, each push is a new job, synced to the disk before it is answered. "
                    f"Afterwards `awlmark verify`: {'all is what it was' if verify.returncode == 0 else verify.stderr.strip()}.", ""] + \
-        table(["what", "answers a second", "99 %", "socket errors", "refused by the rate limit"], rows)
+        table(["what", "answers a second", "99 %", "socket errors", "other than 2xx"], rows)
 
 
 def main():

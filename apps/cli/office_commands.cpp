@@ -81,6 +81,9 @@ void add_office_commands(CLI::App& app, int& code) {
   serve->add_option("--host", arguments->server.host, "address to listen on")->capture_default_str();
   serve->add_option("--port", arguments->server.port, "port to listen on")->check(CLI::Range(1, 65535))->capture_default_str();
   add_place(serve, arguments->server.place);
+  serve->add_option("--rate", arguments->server.requests_in_10s, "requests in ten seconds that one address may make")
+      ->check(CLI::Range(1, 100000000))
+      ->capture_default_str();
   serve->add_option("--cert", arguments->server.certificate, "certificate chain, PEM");
   serve->add_option("--key", arguments->server.key, "its key, PEM");
   serve->callback([arguments, &code] { code = office::serve(arguments->server); });

@@ -117,7 +117,7 @@ int serve(const ServerOptions& options) {
   std::unique_ptr<Door> door;
   if (store) {
     office = std::make_unique<Office>(*store);
-    door.reset(new Door{*store, *office, local, origin});
+    door.reset(new Door{*store, *office, local, origin, RateLimit(options.requests_in_10s, std::chrono::seconds(10))});
     server->set_logger(log_request);
     add_routes(*server, *door);
   }

@@ -12,6 +12,7 @@ struct ServerOptions {
   int port = 8154;
   std::string certificate;  // PEM; needed on any address but this machine's own
   std::string key;
+  int requests_in_10s = 600;  // from one address; more where many phones share one behind a router or proxy
 };
 
 // Serves until SIGINT or SIGTERM. Exit code: 0 stopped, 1 the machine failed, 2 bad usage.
