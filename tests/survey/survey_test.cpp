@@ -401,7 +401,7 @@ TEST(Openings, CostsFollowTheFloor) {
   EXPECT_NE(plain[0].why.find("from the left wall"), std::string::npos);
   EXPECT_EQ(plain[0].pierces, (std::vector<std::string>{"sheet", "under", "deck"}));
   job.layers[0].stays = true;
-  for (const auto& next : openings()) EXPECT_EQ(next.cost, 165);
+  for (const auto& next : openings()) EXPECT_EQ(next.cost, opening + money::stakes_of(job).patch_per_opening);
   job.layers[0].stays.reset();
   job.layers[0].goes = true;
   job.layers[1].goes = true;
