@@ -175,8 +175,9 @@ class Builder {
   // What the job's own dates and the state's settings say of a wait.
   void take_dates(const std::string& id, Task& task) const {
     const auto& job = site_.job;
+    const bool dated = job.work && job.work->start;  // without a first day no date can hold anything: the table's waits stand
     if (id == "cancellation") wait_to_cancel(task);
-    if (id == "adjuster" && job.claim->adjuster_visit) {
+    if (dated && id == "adjuster" && job.claim->adjuster_visit) {
       task.wait_days = {};
       task.not_before = *job.claim->adjuster_visit;
       task.wait_hours = {24, 24, 24};  // the day of the visit
@@ -192,7 +193,7 @@ class Builder {
       task.asked_on = *job.work->permit->applied;
       task.reason.steps.push_back("applied for on " + task.asked_on);
     }
-    if (id == "dry_out" && site_.drying && site_.drying->p50 && site_.drying->never.empty()) {
+    if (dated && id == "dry_out" && site_.drying && site_.drying->p50 && site_.drying->never.empty()) {
       task.closes_p50 = *site_.drying->p50;
       task.closes_p90 = site_.drying->p90.value_or(later(*site_.drying->p50, site_.drying->read));
       task.wait_hours = {24, 24, 24};  // two readings a day apart release it

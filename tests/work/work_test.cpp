@@ -244,6 +244,9 @@ TEST(Work, DryingClosesOnTheDatesOfItsForecast) {
   EXPECT_GE(soon.tasks[place(soon, "lay_deck")].starts, "2026-05-20");
   EXPECT_GE(late.tasks[place(late, "lay_deck")].starts, "2026-06-10");
   EXPECT_GT(late.finish.p90_days - late.finish.p50_days, soon.finish.p90_days - soon.finish.p50_days + 3) << "a wide forecast makes a wide date";
+  job.work->start.reset();
+  const auto undated = dated("2026-06-10", "2026-06-20");
+  EXPECT_GT(undated.tasks[place(undated, "dry_out")].wait_hours.high, 100) << "without a first day the table's wait stands";
   Options released;
   released.drying = DryingWord{true, {}, {}, "2026-05-10", ""};
   const cutback::Result cut{testing::small_cut(3), {}};
