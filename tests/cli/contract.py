@@ -87,3 +87,6 @@ assert not any(good["kind"] == "other" for option in d["floor"]["options"] for g
 assert len(d["cut_back"]["quantities"]["layer_sf"]) == len(d["survey"]["layers"]) or d["cut_back"]["quantities"]["layer_sf"]
 assert d["cautions"]
 assert all(guess["id"] and guess["words"] for guess in d.get("assumed", []))
+guesses = [guess["words"] for guess in d["assumed"]]
+assert len(guesses) == len(set(guesses)), "a guess is told twice"
+assert set(d["floor"]["as_found"]["assumed"]) <= set(guesses), "a guess of the floor is not among all of them"

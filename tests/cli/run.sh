@@ -58,6 +58,10 @@ import csv;rows=list(csv.reader(open('$work/out',newline='')));assert len(rows)>
     holds "$(basename "$paper") has print rules" grep -q "@media print" "$paper"
     holds "$(basename "$paper") is self-contained" bash -c "! grep -qE '(src|href)=.https?:' '$paper'"
   done
+  for name in condition-report price-sheet framing-sheet scope-of-work crew-sheet crew-sheet-es change-order inspection-sheet drying-log photo-record \
+    insurer-estimate handover annex; do
+    holds "$name is written" test -s "$work/papers-$job/$name.html"
+  done
 done
 
 # A fact of the trade (common practice, no source): taking out and redoing a rotten plank floor of a bath on girders
