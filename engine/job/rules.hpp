@@ -7,7 +7,7 @@
 
 namespace awlmark::job_rules {
 
-inline constexpr std::size_t kMaxMarks = 5000;
+inline constexpr std::size_t kMaxMarks = 2000;
 inline constexpr std::size_t kMaxSupports = 300;  // rows counted out
 inline constexpr std::size_t kMaxIdChars = 64;
 inline constexpr std::size_t kMaxCorners = 200;

@@ -120,7 +120,11 @@ export async function own({ browser, server, check, assert }) {
     await visitor.screen('Floor');
     await page.getByText('What if').waitFor({ timeout: 60_000 });
     await page.getByRole('button', { name: 'Stone', exact: true }).tap();
-    await page.locator('.options').waitFor({ timeout: 240_000 });
+    // The figures of before stay and say so; then what the other finish moved is told, before and after.
+    await page.locator('.reckoning').getByText(/from before your change/).waitFor();
+    await page.locator('.moved').waitFor({ timeout: 240_000 });
+    assert.match(await page.locator('.moved').innerText(), /Price/);
+    await visitor.shot('9-what-if');
     assert.equal((await visitor.job()).rebuild.finish, 'stone_tile');
     await visitor.screen('Papers');
     await page.locator('.rows .row').first().waitFor({ timeout: 240_000 });

@@ -183,7 +183,6 @@ export async function phoneStages({ browser, server, check, assert }) {
     const cdp = await page.context().newCDPSession(page);
     const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
     const scale = async () => Number(await canvas.getAttribute('data-scale'));
-    // What lies above the plan may have changed since it was last fitted: begin from the whole room.
     const wholeRoom = page.getByRole('button', { name: 'Whole room' });
     await wholeRoom.tap();
     const before = await scale();
@@ -203,12 +202,18 @@ export async function phoneStages({ browser, server, check, assert }) {
     assert.ok(Math.abs(Number(await canvas.getAttribute('data-x')) - x - 60) < 15, 'the plan followed the finger');
     assert.equal(await sheet.count(), 0, 'a drag is not a tap');
     await wholeRoom.tap();
-    // The strip beside the plan may still fold or unfold meanwhile, and takes a few pixels from the fit.
-    await page.waitForFunction((was) => Math.abs(Number(document.querySelector('.plan canvas').dataset.scale) / was - 1) < 0.1, before);
+    await page.waitForFunction((was) => Math.abs(Number(document.querySelector('.plan canvas').dataset.scale) / was - 1) < 1e-3, before);
+    // Another layer, the framing, a message: none of them moves the plan.
+    const where = async () => JSON.stringify([await canvas.boundingBox(), await scale(), await canvas.getAttribute('data-x'), await canvas.getAttribute('data-y')]);
+    const still = await where();
+    for (const name of ['Sheet vinyl', 'Framing', 'Wall plates', 'Subfloor']) {
+      await page.getByRole('button', { name, exact: true }).tap();
+      assert.equal(await where(), still, `the plan moved when ${name} was shown`);
+    }
   });
 
   await check('phone: the list of marks; one is changed by its own Save, one taken away', async () => {
-    await page.getByText('Marks, openings and how far').tap();
+    await page.getByText('Marks, openings, how far').tap();
     await visitor.shot('7-survey');
     await clean('the survey page');
     const before = await visitor.marks();
@@ -224,7 +229,7 @@ export async function phoneStages({ browser, server, check, assert }) {
     await sheet.waitFor({ state: 'hidden' });
     await page.waitForTimeout(300);
     assert.equal((await visitor.marks()).length, before.length - 1);
-    await page.getByText('Marks, openings and how far').tap();
+    await page.getByText('Marks, openings, how far').tap();
     await visitor.settled();
   });
 
@@ -248,7 +253,7 @@ export async function phoneStages({ browser, server, check, assert }) {
     const gates = page.locator('.gates > li:not(.met)');
     const before = await gates.count();
     assert.ok(before > 0);
-    await gates.first().getByRole('button', { name: 'It is met' }).tap();
+    await gates.getByRole('button', { name: 'It is met' }).first().tap();
     await sheet.getByRole('button', { name: 'It is met' }).tap();
     assert.match(await sheet.innerText(), /Say who/);
     await sheet.getByLabel('By whom').fill('J. D.');

@@ -1,20 +1,16 @@
 // The page: the plan, and one page of the plan for each stage.
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { type ComponentType, lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { Stage } from './plan/draw';
 import { type Theme, useInk } from './plan/ink';
 import { memberName } from './plan/names';
+import { useRoom } from './room/placing';
 import { RoomScreen } from './room/RoomScreen';
 import { MarkSheet } from './screens/MarkSheet';
 import { Menu } from './screens/Menu';
 import { PlanScreen } from './screens/PlanScreen';
 import { Start } from './screens/Start';
-import { CutBackStage, FloorStage } from './stages/CutFloorStages';
-import { HazardsStage } from './stages/HazardsStage';
-import { PriceStage, TakeoffStage, WorkStage } from './stages/MoneyStages';
-import { PapersStage } from './stages/PapersStage';
 import { SurveyStage } from './stages/SurveyStage';
 import type { StageProps } from './stages/shared';
-import { DryingStage, ShowerStage } from './stages/WetStages';
 import { Shelf } from './store/keep';
 import { lost, remember } from './store/storage';
 import { useStore } from './store/store';
@@ -22,19 +18,66 @@ import { ProblemList, Sheet } from './ui/parts';
 import { intoRow } from './ui/scroll';
 import { w } from './words/en';
 
-// To add a stage: a line here, its name in words/en.ts, and a component (docs/page.md).
-const STAGES: { id: Stage; view: (props: StageProps) => ReactNode }[] = [
+// What nobody sees before the first mark comes later; the service worker keeps it all the same.
+const later = <M,>(load: () => Promise<M>, pick: (module: M) => ComponentType<StageProps>) =>
+  lazy(() => load().then((module) => ({ default: pick(module) })));
+const cutAndFloor = () => import('./stages/CutFloorStages');
+
+// To add a stage: a line here, its name in words/en/common.ts, and a component (docs/page.md).
+const STAGES: { id: Stage; view: ComponentType<StageProps> }[] = [
   { id: 'room', view: ({ go }) => <RoomScreen onSurvey={() => go('survey')} /> },
   { id: 'survey', view: SurveyStage },
-  { id: 'hazards', view: HazardsStage },
-  { id: 'cut_back', view: CutBackStage },
-  { id: 'floor', view: FloorStage },
-  { id: 'shower', view: ShowerStage },
-  { id: 'drying', view: DryingStage },
-  { id: 'takeoff', view: TakeoffStage },
-  { id: 'work', view: WorkStage },
-  { id: 'price', view: PriceStage },
-  { id: 'papers', view: PapersStage },
+  {
+    id: 'hazards',
+    view: later(
+      () => import('./stages/HazardsStage'),
+      (m) => m.HazardsStage,
+    ),
+  },
+  { id: 'cut_back', view: later(cutAndFloor, (m) => m.CutBackStage) },
+  { id: 'floor', view: later(cutAndFloor, (m) => m.FloorStage) },
+  {
+    id: 'shower',
+    view: later(
+      () => import('./stages/ShowerStage'),
+      (m) => m.ShowerStage,
+    ),
+  },
+  {
+    id: 'drying',
+    view: later(
+      () => import('./stages/DryingStage'),
+      (m) => m.DryingStage,
+    ),
+  },
+  {
+    id: 'takeoff',
+    view: later(
+      () => import('./stages/TakeoffStage'),
+      (m) => m.TakeoffStage,
+    ),
+  },
+  {
+    id: 'work',
+    view: later(
+      () => import('./stages/WorkStage'),
+      (m) => m.WorkStage,
+    ),
+  },
+  {
+    id: 'price',
+    view: later(
+      () => import('./stages/PriceStage'),
+      (m) => m.PriceStage,
+    ),
+  },
+  {
+    id: 'papers',
+    view: later(
+      () => import('./stages/PapersStage'),
+      (m) => m.PapersStage,
+    ),
+  },
 ];
 
 function useMedia(query: string): boolean {
@@ -151,6 +194,9 @@ export function App() {
   const current = useRef<HTMLButtonElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: when another stage is chosen
   useEffect(() => intoRow(current.current), [stage, history === undefined]);
+  // What a stage asked of the plan ends with it.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: when another stage is chosen
+  useEffect(() => () => useRoom.getState().onPlace(undefined), [stage]);
   const View = STAGES.find((item) => item.id === stage)?.view ?? SurveyStage;
   const planAlone = !wide && stage === 'survey';
   const noPlan = !wide && stage === 'papers';
@@ -172,7 +218,9 @@ export function App() {
             </details>
           ) : (
             <div className="pane">
-              <View go={setStage} key={`${key} ${stage}`} />
+              <Suspense fallback={<p role="status">{w.opening}</p>}>
+                <View go={setStage} key={`${key} ${stage}`} />
+              </Suspense>
             </div>
           )}
         </main>

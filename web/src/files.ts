@@ -10,7 +10,7 @@ export function saveFile(name: string, content: string | Blob, type: string): vo
 }
 
 /** Hands a file to another program of the device; false where the device cannot, or the person did not want to. */
-export async function shareFile(name: string, content: string, type: string): Promise<boolean> {
+export async function shareFile(name: string, content: string | Blob, type: string): Promise<boolean> {
   const file = new File([content], name, { type });
   if (!navigator.canShare?.({ files: [file] })) return false;
   try {

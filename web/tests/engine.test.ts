@@ -75,6 +75,26 @@ describe('the engine module', () => {
     }
   });
 
+  it('takes two thousand marks, and refuses one more with the place and the limit', () => {
+    const job = jobOf('laundry-1954');
+    const many = (count: number): Job => ({
+      ...job,
+      photos: [],
+      openings: [],
+      marks: Array.from({ length: count }, (_, i) => ({
+        id: `n${i}`,
+        tool: 'awl' as const,
+        reads: 'sound' as const,
+        at_in: [5, 5] as [number, number],
+        layer: 'deck',
+      })),
+    });
+    expect(engine.run({ do: 'read', job: many(2000) }).ok).toBe(true);
+    const reply = engine.run({ do: 'read', job: many(2001) });
+    expect(reply.ok).toBe(false);
+    if (!reply.ok) expect(JSON.stringify(reply.problems.find((problem) => problem.at === 'marks'))).toContain('2000');
+  });
+
   it('gives a starting job that it can read itself', () => {
     const reply = engine.run({ do: 'new' });
     if (!reply.ok) throw new Error('new');

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../src/engine/wire';
 import { boxOf } from '../src/plan/view';
 import { closed, doorAt, fixtureAt, rowOf, slanted, turned, walked } from '../src/room/geometry';
+import { NOT_KNOWN } from '../src/room/rests';
 import { pressed } from '../src/ui/LengthPad';
 import { parseLength } from '../src/words/lengths';
 
@@ -109,14 +110,21 @@ describe('framing by the row', () => {
     [0, 84],
   ];
   it('lays seven joists at 16 over 9 feet 4, whichever wall they are counted from', () => {
-    const spec = { size: '2x8', spacing_in: 16, runs: 'y', from: 'low', first_in: 8, ends: 'wall' } as const;
+    const spec = {
+      size: '2x8',
+      spacing_in: 16,
+      runs: 'y',
+      from: 'low',
+      first_in: 8,
+      ends: { from: 'foundation', to: 'girder', middle: 'nothing' },
+    } as const;
     const row = rowOf(room, spec, []);
     expect(row.map((joist) => joist.from_in[0])).toEqual([8, 24, 40, 56, 72, 88, 104]);
-    expect(row.every((joist) => joist.rests_at_in.length === 2)).toBe(true);
-    const other = rowOf(room, { ...spec, from: 'high', ends: 'unknown' }, row);
+    expect(row.every((joist) => joist.rests.map((rest) => `${rest.end} ${rest.on}`).join() === 'from foundation,to girder')).toBe(true);
+    const other = rowOf(room, { ...spec, from: 'high', ends: NOT_KNOWN }, row);
     expect(other.map((joist) => joist.from_in[0])).toEqual([104, 88, 72, 56, 40, 24, 8]);
     expect(new Set([...row, ...other].map((joist) => joist.id)).size).toBe(14);
-    expect(other[0] && 'rests_at_in' in other[0]).toBe(false);
+    expect(other[0] && ('rests' in other[0] || 'rests_at_in' in other[0])).toBe(false);
   });
 });
 

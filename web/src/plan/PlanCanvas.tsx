@@ -18,7 +18,8 @@ interface Props extends Omit<Picture, 'view' | 'size' | 'ratio'> {
   onTap: (at: Point, inchesAFinger: number) => void;
 }
 
-const MARK_REACH_IN = 24;
+/** How far past the walls the ends of members are kept in sight. */
+const ENDS_IN = 8;
 const FINGER_PX = 28;
 /** On a low canvas what lies over it has less room, so that the plan keeps some. */
 function withinOf(margins: Margins, { height_px }: Size): Margins {
@@ -26,15 +27,15 @@ function withinOf(margins: Margins, { height_px }: Size): Margins {
   return height_px < 460 ? { ...margins, top: 44, bottom: Math.min(142, margins.bottom) } : margins;
 }
 
-/** The room; with the framing shown, also what of it reaches past the walls, as far as marks may lie. */
-function shownBox({ job, shown, walk }: { job: Job; shown: Picture['shown']; walk?: Point[] }): Box {
+/** The room and the ends of its members: the same box whatever layer is shown, so that choosing one moves nothing. */
+function shownBox({ job, walk }: { job: Job; walk?: Point[] }): Box {
   const points = walk ?? job.room.outline_in;
   // An empty sheet is a room of usual size, so that the first wall does not fill it.
   if (points.length < 3) return boxOf([[0, 0], [96, 72], ...points]);
   const room = boxOf(points);
-  if (walk || shown.kind !== 'supports') return room;
+  if (walk) return room;
   const ends = membersOf(job).flatMap((support) => [support.from_in, support.to_in]);
-  const reach = (k: 0 | 1, value: number) => Math.min(room.max[k] + MARK_REACH_IN, Math.max(room.min[k] - MARK_REACH_IN, value));
+  const reach = (k: 0 | 1, value: number) => Math.min(room.max[k] + ENDS_IN, Math.max(room.min[k] - ENDS_IN, value));
   return boxOf([room.min, room.max, ...ends.map(([x, y]): Point => [reach(0, x), reach(1, y)])]);
 }
 

@@ -84,8 +84,16 @@ export function Section({ job, tall }: { job: Job; tall: boolean }) {
   const chosen = keyOf(shown);
   const items = itemsOf(job);
   const current = useRef<HTMLButtonElement>(null);
+  // When another layer is chosen, and when the strip is shown again after a stage that hides it.
   // biome-ignore lint/correctness/useExhaustiveDependencies: when another layer is chosen
-  useEffect(() => intoRow(current.current), [chosen, items.length]);
+  useEffect(() => {
+    const row = current.current?.parentElement;
+    intoRow(current.current);
+    if (!row) return;
+    const watch = new ResizeObserver(() => intoRow(current.current));
+    watch.observe(row);
+    return () => watch.disconnect();
+  }, [chosen, items.length]);
   if (items.length === 0) return null;
   return (
     <div className={tall ? 'section tall' : 'section'}>

@@ -9,10 +9,11 @@ import { bands, ink as colours, cssOf, foggedOf, patternTile } from './ink';
 import { acrossOf, marksOf, membersOf, numbered, runsOf } from './members';
 import { wallName } from './names';
 import { drawStage } from './overlays';
-import { cased, FONT, type Ink, label, path, smooth, trace } from './pen';
+import { cased, clearNames, FONT, type Ink, keepClear, label, path, smooth, trace } from './pen';
 import { along, centre, placeOf } from './places';
 import { drawMark, SYMBOL_PX } from './symbols';
 import { boxOf, type Pixel, type Size, toScreen, type View } from './view';
+import { drawSpot, drawWalk } from './walk';
 
 export type Stage = 'room' | 'survey' | 'hazards' | 'cut_back' | 'floor' | 'shower' | 'drying' | 'takeoff' | 'work' | 'price' | 'papers';
 
@@ -151,7 +152,7 @@ function drawBoards(ink: Ink, picture: Picture): void {
     const middle = Math.min(box.max[across], box.min[across] + (n - 0.5) * width);
     const at = toScreen(view, across === 1 ? [view.flip ? box.min[0] : box.max[0], middle] : [middle, box.max[1]]);
     const [x, y] = across === 1 ? [at.x + 13, at.y] : [at.x, at.y - 12];
-    label(ink, String(n), x, y, `500 11px ${FONT}`);
+    label(ink, String(n), x, y, `500 11px ${FONT}`, undefined, true);
   }
 }
 
@@ -185,8 +186,8 @@ function drawNumbers(ink: Ink, { job, view }: Picture): void {
     const across = acrossOf(member);
     const at = toScreen(view, run === 'y' ? [across, box.min[1]] : [view.flip ? box.max[0] : box.min[0], across]);
     const text = `${member.role === 'girder' ? 'G' : 'J'}${numbers.get(member.id) ?? ''}`;
-    if (run === 'y') label(ink, text, at.x, at.y + 13, `600 12px ${FONT}`);
-    else label(ink, text, at.x - 15, at.y, `600 12px ${FONT}`);
+    if (run === 'y') label(ink, text, at.x, at.y + 13, `600 12px ${FONT}`, undefined, true);
+    else label(ink, text, at.x - 15, at.y, `600 12px ${FONT}`, undefined, true);
   }
 }
 
@@ -237,7 +238,13 @@ function drawFixtures(ink: Ink, { job, view, shown }: Picture): void {
     ink.font = FIXTURE_FONT;
     const name = w.fixtures[fixture.kind] ?? spoken(fixture.kind);
     const long = `${name}${fixture.stands ? '' : `, ${w.lifted}`}`;
-    label(ink, ink.measureText(long).width < wide + 8 ? long : name, at.x, at.y - 10, FIXTURE_FONT);
+    const said = ink.measureText(long).width < wide + 8 ? long : name;
+    // A name broader than its fixture stays inside the room.
+    const walls = boxOf(job.room.outline_in);
+    const [one, other] = [toScreen(view, walls.min).x, toScreen(view, walls.max).x];
+    const half = ink.measureText(said).width / 2 + 6;
+    const x = Math.max(Math.min(one, other) + half, Math.min(Math.max(one, other) - half, at.x));
+    label(ink, said, x, at.y - 10, FIXTURE_FONT);
   }
 }
 
@@ -368,43 +375,25 @@ function drawMarks(ink: Ink, picture: Picture): void {
   }
 }
 
-export function drawSpot(ink: Ink, view: View, spot: Point): void {
-  const { x, y } = toScreen(view, spot);
-  for (const [width, colour] of [
-    [6, '#fff'],
-    [3, '#000'],
-  ] as const) {
-    ink.lineWidth = width;
-    ink.strokeStyle = colour;
-    ink.beginPath();
-    ink.moveTo(x - 24, y);
-    ink.lineTo(x + 24, y);
-    ink.moveTo(x, y - 24);
-    ink.lineTo(x, y + 24);
-    ink.stroke();
-  }
-}
+/** Where the marks themselves are the matter; elsewhere they would lie over what the stage draws. */
+const MARKED = new Set<Stage>(['room', 'survey', 'hazards', 'drying', 'papers']);
 
-/** The walls typed so far: where one stands, and which way the first wall went. */
-function drawWalk(ink: Ink, view: View, walk: Point[]): void {
-  path(ink, view, walk, false);
-  cased(ink, 5, colours().line);
-  walk.forEach((p, i) => {
-    const { x, y } = toScreen(view, p);
-    ink.beginPath();
-    ink.arc(x, y, i === walk.length - 1 ? 9 : 5, 0, 7);
-    ink.fillStyle = i === walk.length - 1 ? colours().opening : colours().line;
-    ink.fill();
-    const q = walk[i + 1];
-    if (!q) return;
-    const at = toScreen(view, centre([p, q]));
-    label(ink, formatLength(Math.hypot(q[0] - p[0], q[1] - p[1])), at.x, at.y);
-  });
+/** Names keep off the marks of what is shown, which are drawn over everything. */
+function keepMarksClear({ job, view, shown, counted, stage }: Picture): void {
+  if (!MARKED.has(stage)) return;
+  for (const mark of marksOf(job)) {
+    const at = belongs(mark, shown) ? placeOf(job, mark, counted) : undefined;
+    if (!at) continue;
+    const { x, y } = toScreen(view, at);
+    keepClear(x, y, 2 * SYMBOL_PX, 2 * SYMBOL_PX);
+  }
 }
 
 export function draw(ink: Ink, picture: Picture): void {
   const { job, survey, shown, question, size, ratio, view, stage } = picture;
   ink.setTransform(ratio, 0, 0, ratio, 0, 0);
+  clearNames();
+  keepMarksClear(picture);
   ink.fillStyle = colours().paper;
   ink.fillRect(0, 0, size.width_px, size.height_px);
   if (picture.walk) drawWalk(ink, view, picture.walk);
@@ -424,6 +413,6 @@ export function draw(ink: Ink, picture: Picture): void {
   drawDimensions(ink, picture);
   drawStage(ink, picture);
   drawNumbers(ink, picture);
-  if (stage !== 'cut_back' && stage !== 'floor') drawMarks(ink, picture);
+  if (MARKED.has(stage)) drawMarks(ink, picture);
   if (picture.spot) drawSpot(ink, view, picture.spot);
 }

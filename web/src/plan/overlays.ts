@@ -5,8 +5,9 @@ import { money } from '../words/figures';
 import { formatLength } from '../words/lengths';
 import type { Picture } from './draw';
 import { ink as colours } from './ink';
+import { drawDrying, drawShower } from './overlaysWet';
 import { cased, FONT, type Ink, label, path, trace } from './pen';
-import { along, centre } from './places';
+import { along, centre, placeOf } from './places';
 import { boxOf, toScreen } from './view';
 
 type Proposal = Survey['next_openings'][number] & { probes_in?: Point[]; act?: string; from?: string };
@@ -14,22 +15,30 @@ type Proposal = Survey['next_openings'][number] & { probes_in?: Point[]; act?: s
 /** Side of the square that an opening is cut to; wider where its probes lie farther apart. */
 export const OPENING_IN = 12;
 
-export function squareOf(opening: Proposal): Point[] {
+/** The opening as it is cut: about its probes, at a wall pushed into the room. */
+export function squareOf(opening: Proposal, room: Point[] = []): Point[] {
   const box = boxOf([opening.at_in, ...(opening.probes_in ?? [])]);
-  const [x, y] = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2];
-  const wide = Math.max(OPENING_IN, box.max[0] - box.min[0] + 3) / 2;
-  const high = Math.max(OPENING_IN, box.max[1] - box.min[1] + 3) / 2;
+  const walls = boxOf(room);
+  const span = (k: 0 | 1): [number, number] => {
+    const half = Math.max(OPENING_IN, box.max[k] - box.min[k] + 3) / 2;
+    const middle = (box.min[k] + box.max[k]) / 2;
+    const within = room.length > 0 && walls.max[k] - walls.min[k] >= 2 * half;
+    const at = within ? Math.min(walls.max[k] - half, Math.max(walls.min[k] + half, middle)) : middle;
+    return [at - half, at + half];
+  };
+  const [left, right] = span(0);
+  const [low, high] = span(1);
   return [
-    [x - wide, y - high],
-    [x + wide, y - high],
-    [x + wide, y + high],
-    [x - wide, y + high],
+    [left, low],
+    [right, low],
+    [right, high],
+    [left, high],
   ];
 }
 
-function drawOpenings(ink: Ink, { survey, view }: Picture): void {
+function drawOpenings(ink: Ink, { survey, view, job }: Picture): void {
   survey?.next_openings.forEach((opening, i) => {
-    const square = squareOf(opening);
+    const square = squareOf(opening, job.room.outline_in);
     path(ink, view, square);
     cased(ink, i === 0 ? 3.5 : 2, colours().opening, [9, 6]);
     for (const probe of (opening as Proposal).probes_in ?? []) {
@@ -52,6 +61,33 @@ function drawOpenings(ink: Ink, { survey, view }: Picture): void {
       colours().opening,
     );
   });
+}
+
+/** A small camera beside the spot of each photo, or of the mark that it belongs to. */
+function drawPhotos(ink: Ink, { job, view, counted }: Picture): void {
+  const marks = new Map(job.marks.map((mark) => [mark.id, mark]));
+  const seen = new Set<string>();
+  for (const photo of job.photos) {
+    const mark = photo.mark ? marks.get(photo.mark) : undefined;
+    const at = mark ? placeOf(job, mark, counted) : (photo.at_in as Point | undefined);
+    if (!at || seen.has(at.join())) continue;
+    seen.add(at.join());
+    const { x, y } = toScreen(view, at);
+    ink.save();
+    ink.translate(x - (mark ? 17 : 0), y - (mark ? 15 : 0));
+    ink.beginPath();
+    ink.roundRect(-8, -5, 16, 11, 2);
+    ink.rect(-3, -8, 6, 3);
+    ink.fillStyle = '#fff';
+    ink.fill();
+    ink.lineWidth = 1.8;
+    ink.strokeStyle = '#000';
+    ink.stroke();
+    ink.beginPath();
+    ink.arc(0, 0.5, 3, 0, 7);
+    ink.stroke();
+    ink.restore();
+  }
 }
 
 function drawCut(ink: Ink, { findings, view, shown }: Picture): void {
@@ -116,48 +152,6 @@ function drawFloor(ink: Ink, { findings, view }: Picture): void {
   }
 }
 
-function drawShower(ink: Ink, { job, view }: Picture): void {
-  const { shower } = job;
-  if (!shower) return;
-  path(ink, view, shower.outline_in);
-  cased(ink, 3, colours().sound);
-  const drain =
-    shower.drain?.at_in ?? (shower.drain?.from_in && shower.drain.to_in ? centre([shower.drain.from_in, shower.drain.to_in]) : undefined);
-  if (!drain) return;
-  const reach = Math.max(...shower.outline_in.map((p) => Math.hypot(p[0] - drain[0], p[1] - drain[1])));
-  ink.save();
-  path(ink, view, shower.outline_in);
-  ink.clip();
-  const at = toScreen(view, drain);
-  // A level edge falls alike to the drain: lines of equal height, every inch of the way a quarter inch lower.
-  for (let ring = 1; ring <= 5; ring++) {
-    path(
-      ink,
-      view,
-      shower.outline_in.map((p) =>
-        along({ from_in: drain, to_in: p }, (Math.hypot(p[0] - drain[0], p[1] - drain[1]) * ring) / 6),
-      ) as Point[],
-    );
-    ink.lineWidth = 1;
-    ink.strokeStyle = colours().sound;
-    ink.stroke();
-  }
-  ink.restore();
-  ink.beginPath();
-  ink.arc(at.x, at.y, Math.max(5, Math.min(2 * view.scale, 12)), 0, 7);
-  cased(ink, 3, colours().line);
-  label(ink, w.drainAt, at.x, at.y + 20, `600 12px ${FONT}`);
-  label(ink, formatLength(reach), at.x, at.y - 20, `500 12px ${FONT}`);
-}
-
-function drawDrying(ink: Ink, { job, view }: Picture): void {
-  for (const reading of job.drying?.readings ?? []) {
-    if (!reading.at_in) continue;
-    const { x, y } = toScreen(view, reading.at_in);
-    label(ink, `${reading.mc_percent ?? '?'}%`, x, y, `700 14px ${FONT}`, colours().opening);
-  }
-}
-
 const DRAWN: Partial<Record<Picture['stage'], (ink: Ink, picture: Picture) => void>> = {
   survey: drawOpenings,
   cut_back: drawCut,
@@ -168,4 +162,5 @@ const DRAWN: Partial<Record<Picture['stage'], (ink: Ink, picture: Picture) => vo
 };
 export function drawStage(ink: Ink, picture: Picture): void {
   DRAWN[picture.stage]?.(ink, picture);
+  if (picture.stage === 'survey') drawPhotos(ink, picture);
 }

@@ -20,17 +20,53 @@ export function path(ink: Ink, view: View, points: Point[], closed = true): void
   trace(ink, view, points, closed);
 }
 
-export function label(ink: Ink, text: string, x: number, y: number, font = `600 13px ${FONT}`, colour = colours().line): void {
+interface Taken {
+  x: number;
+  y: number;
+  wide: number;
+  high: number;
+}
+let taken: Taken[] = [];
+/** A new picture: no name stands on it yet. */
+export function clearNames(): void {
+  taken = [];
+}
+/** Whatever is drawn here, names keep off it. */
+export function keepClear(x: number, y: number, wide: number, high: number): void {
+  taken.push({ x: x - wide / 2, y: y - high / 2, wide, high });
+}
+const meets = (a: Taken, b: Taken) => a.x < b.x + b.wide && b.x < a.x + a.wide && a.y < b.y + b.high && b.y < a.y + a.high;
+
+/** A name beside its spot: where another stands already it moves up or down, by its own height at a time; a `fixed` one never. */
+export function label(
+  ink: Ink,
+  text: string,
+  x: number,
+  y: number,
+  font = `600 13px ${FONT}`,
+  colour = colours().line,
+  fixed = false,
+): void {
   ink.save();
   ink.font = font;
+  const high = Number(/(\d+)px/.exec(font)?.[1] ?? 13) + 3;
+  const wide = ink.measureText(text).width + 4;
+  const { a, b, e, f } = ink.getTransform();
+  const ratio = Math.hypot(a, b) || 1;
+  // A turned label (the height of the room) stands alone at its edge.
+  const turned = Math.abs(b) > Math.abs(a);
+  const at = (dy: number): Taken => ({ x: e / ratio + x - wide / 2, y: f / ratio + y + dy - high / 2, wide, high });
+  const shift =
+    turned || fixed ? 0 : ([0, high, -high, 2 * high, -2 * high].find((dy) => !taken.some((other) => meets(at(dy), other))) ?? 0);
+  if (!turned) taken.push(at(shift));
   ink.textAlign = 'center';
   ink.textBaseline = 'middle';
   ink.lineWidth = 4;
   ink.lineJoin = 'round';
   ink.strokeStyle = colours().halo;
-  ink.strokeText(text, x, y);
+  ink.strokeText(text, x, y + shift);
   ink.fillStyle = colour;
-  ink.fillText(text, x, y);
+  ink.fillText(text, x, y + shift);
   ink.restore();
 }
 

@@ -8,9 +8,11 @@ import { LengthPad, Typed } from '../ui/LengthPad';
 import { Choice } from '../ui/parts';
 import { w } from '../words/en';
 import { formatLength, parseLength } from '../words/lengths';
+import { EndsFields } from './EndsFields';
 import { type RowSpec, rowOf } from './geometry';
 import { Next } from './HouseCards';
 import type { CardProps } from './RoomScreen';
+import { type Ends, NOT_KNOWN, restsOf } from './rests';
 import { SIZES, SPACINGS } from './stock';
 
 export function FramingCard({ job, next }: CardProps) {
@@ -20,7 +22,7 @@ export function FramingCard({ job, next }: CardProps) {
   const [spacing, setSpacing] = useState('16');
   const [runs, setRuns] = useState<'x' | 'y'>('y');
   const [from, setFrom] = useState<RowSpec['from']>('low');
-  const [ends, setEnds] = useState<RowSpec['ends']>('unknown');
+  const [ends, setEnds] = useState<Ends>(NOT_KNOWN);
   const [first, setFirst] = useState('');
   if (job.room.outline_in.length < 3) return <p>{w.outlineFirst}</p>;
   const spec: RowSpec = {
@@ -90,13 +92,7 @@ export function FramingCard({ job, next }: CardProps) {
             ]}
             onChange={setFrom}
           />
-          <Choice
-            said
-            label={w.endsOn}
-            value={ends}
-            options={(['wall', 'girder', 'unknown'] as const).map((value) => ({ value, text: w.ends[value] }))}
-            onChange={setEnds}
-          />
+          <EndsFields ends={ends} runs={runs} onChange={setEnds} />
           <details>
             <summary>{w.firstAt(formatLength(spec.first_in))}</summary>
             <div className="folded">
@@ -133,7 +129,7 @@ interface OneProps extends CardProps {
 function One({ job, size, runs, add }: OneProps) {
   const [role, setRole] = useState<'joist' | 'girder'>('girder');
   const [at, setAt] = useState('');
-  const [ends, setEnds] = useState<'both' | 'posts' | 'unknown'>('unknown');
+  const [ends, setEnds] = useState<Ends>(NOT_KNOWN);
   const box = boxOf(job.room.outline_in);
   const place = parseLength(at);
   const [run, across] = runs === 'x' ? ([0, 1] as const) : ([1, 0] as const);
@@ -153,7 +149,7 @@ function One({ job, size, runs, add }: OneProps) {
         size,
         from_in: point(box.min[run] - 4),
         to_in: point(box.max[run] + 4),
-        ...(ends === 'unknown' ? {} : { rests_at_in: ends === 'both' ? [0, length] : [0, length / 2, length] }),
+        ...restsOf(ends, length),
       } as Support,
     ]);
     setAt('');
@@ -167,13 +163,7 @@ function One({ job, size, runs, add }: OneProps) {
         options={(['girder', 'joist'] as const).map((value) => ({ value, text: w.roles[value] }))}
         onChange={setRole}
       />
-      <Choice
-        said
-        label={w.eachEnd}
-        value={ends}
-        options={(['both', 'posts', 'unknown'] as const).map((value) => ({ value, text: w.oneEnds[value] }))}
-        onChange={setEnds}
-      />
+      <EndsFields ends={ends} runs={runs} onChange={setEnds} />
       <Typed value={at} label={runs === 'x' ? w.fromBottomWall : w.fromLeftWall} />
       {at !== '' && place !== undefined && !possible && <p className="wrong">{w.wrong.offPlan}</p>}
       <LengthPad value={at} onChange={setAt} />

@@ -1,14 +1,13 @@
 // Cards that are answered on the plan: the outline, doors, fixtures, the leak, the walls.
 import { useEffect, useRef, useState } from 'react';
-import type { Fixture, Point, Wall } from '../engine/wire';
-import { wallName } from '../plan/names';
+import type { Fixture, Point } from '../engine/wire';
 import { idFor } from '../store/keep';
 import { useStore } from '../store/store';
 import { LengthPad, Typed } from '../ui/LengthPad';
 import { Choice } from '../ui/parts';
 import { w } from '../words/en';
 import { formatLength, parseLength } from '../words/lengths';
-import { closed, doorAt, fixtureAt, newFixture, slanted, turned, type Way, walked, wallsOf } from './geometry';
+import { closed, doorAt, fixtureAt, newFixture, slanted, turned, type Way, walked } from './geometry';
 import { firstSource, Next } from './HouseCards';
 import { useRoom } from './placing';
 import type { CardProps } from './RoomScreen';
@@ -221,58 +220,6 @@ export function LeakCard({ job, next }: CardProps) {
     <>
       <p>{w.cards.leak.asks}</p>
       <Next next={next} unknown={() => perform('setSource', { source: { ...source, at_in: undefined }, card: 'leak', unknown: true })} />
-    </>
-  );
-}
-
-type Says = 'roof' | 'floor' | 'none' | 'unknown';
-/** In a builder's words: what comes down on it. Left out of the document: not known. */
-const SAYS: Record<Says, Partial<Wall>> = {
-  roof: { bearing: true },
-  floor: { bearing: true },
-  none: { bearing: false },
-  unknown: { bearing: undefined },
-};
-export function saysOf(wall: Wall): Says {
-  if (wall.bearing === undefined) return 'unknown';
-  if (!wall.bearing) return 'none';
-  return (wall as { floors_above?: number }).floors_above ? 'floor' : 'roof';
-}
-
-export function WallsCard({ job, next }: CardProps) {
-  const perform = useStore((state) => state.perform);
-  if (job.room.outline_in.length < 3) return <p>{w.outlineFirst}</p>;
-  const walls = job.walls.length > 0 ? job.walls : wallsOf(job.room.outline_in);
-  const set = (index: number, says: Says) => {
-    const changed = walls.map((wall, i) => {
-      if (i !== index) return wall;
-      const { floors_above: _f, lands_here: _l, bearing: _b, ...rest } = wall as Wall & { floors_above?: number; lands_here?: boolean };
-      const { bearing } = SAYS[says];
-      return {
-        ...rest,
-        ...(bearing === undefined ? {} : { bearing }),
-        ...(says === 'floor' ? { floors_above: 1 } : says === 'roof' ? { lands_here: true } : {}),
-      } as Wall;
-    });
-    perform('setWalls', { walls: changed });
-  };
-  return (
-    <>
-      <p>{w.cards.walls.asks}</p>
-      {walls.map((wall, i) => (
-        <Choice
-          said
-          key={wall.id}
-          label={wallName({ ...job, walls }, wall)}
-          value={job.walls.length > 0 ? saysOf(wall) : undefined}
-          options={(['none', 'roof', 'floor', 'unknown'] as const).map((value) => ({ value, text: w.carries[value] }))}
-          onChange={(says) => set(i, says)}
-        />
-      ))}
-      <Next
-        next={next}
-        unknown={job.walls.length === 0 ? () => perform('setWalls', { walls: wallsOf(job.room.outline_in), unknown: true }) : undefined}
-      />
     </>
   );
 }

@@ -9,9 +9,10 @@ import { w } from '../words/en';
 import { FramingCard } from './FramingCard';
 import { AgeCard, BelowCard, DangerCard, FinishCard, NameCard, PeopleCard, SeenCard, WaterCard } from './HouseCards';
 import { LayersCard } from './LayersCard';
-import { DoorsCard, FixturesCard, LeakCard, OutlineCard, WallsCard } from './PlanCards';
+import { DoorsCard, FixturesCard, LeakCard, OutlineCard } from './PlanCards';
 import { useRoom } from './placing';
 import { summary } from './summary';
+import { WallsCard } from './WallsCard';
 
 export interface CardProps {
   job: Job;

@@ -3,6 +3,7 @@
 import type { Fixture, Job, Point, Support, Wall } from '../engine/wire';
 import { along, distance, inside, nearestLine } from '../plan/places';
 import { boxOf } from '../plan/view';
+import { type Ends, restsOf } from './rests';
 
 export type Way = 'right' | 'up' | 'left' | 'down';
 const STEP: Record<Way, Point> = { right: [1, 0], up: [0, 1], left: [-1, 0], down: [0, -1] };
@@ -140,7 +141,7 @@ export interface RowSpec {
   /** the wall from which the first one is measured: the low one or the high one across the run */
   from: 'low' | 'high';
   first_in: number;
-  ends: 'wall' | 'girder' | 'unknown';
+  ends: Ends;
 }
 
 /** A row of joists over the whole room, and a few inches under its walls, where they rest. */
@@ -166,7 +167,7 @@ export function rowOf(outline: Point[], spec: RowSpec, taken: { id: string }[]):
       from_in: point(box.min[run] - EXTRA_IN),
       to_in: point(box.max[run] + EXTRA_IN),
       size: spec.size,
-      ...(spec.ends === 'unknown' ? {} : { rests_at_in: spec.ends === 'girder' ? [0, length / 2, length] : [0, length] }),
+      ...restsOf(spec.ends, length),
     } as Support);
   }
   return rows;

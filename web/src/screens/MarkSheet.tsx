@@ -7,7 +7,7 @@ import { membersOf } from '../plan/members';
 import { layerName, memberName, wallName } from '../plan/names';
 import { type Gate, piercing } from '../store/gates';
 import { idFor, Shelf } from '../store/keep';
-import { photoOf, shelve, takePicture } from '../store/photos';
+import { photoOf, type Shelved, shelve, takePicture } from '../store/photos';
 import { useStore } from '../store/store';
 import { LengthPad, Typed } from '../ui/LengthPad';
 import { Choice, Field, Fold, MarkSymbol, Select, Sheet } from '../ui/parts';
@@ -16,6 +16,7 @@ import { sentence } from '../words/figures';
 import { formatLength, parseLength, roundToFinger } from '../words/lengths';
 import { sayTime, stamp } from '../words/times';
 import { markOf } from './mark';
+import { PhotoStrip } from './Photos';
 import { type Form, keepDraft, lineOf, type Reads, spotOf, useSheet } from './sheet';
 import { markLine, placeInWords } from './words';
 
@@ -34,7 +35,7 @@ export function MarkSheet({ onShore }: { onShore: (member: string) => void }) {
   const { isOpen, form, mark: markId, here, put, close, openMark } = useSheet();
   const [wrong, setWrong] = useState<Record<string, string>>({});
   const [held, setHeld] = useState<{ gate: Gate; reads?: Reads } | undefined>();
-  const [photos, setPhotos] = useState<string[]>([]);
+  const [photos, setPhotos] = useState<Shelved[]>([]);
   const job = history?.job;
   const mark = job?.marks.find((item) => item.id === markId);
   const first = useRef<Form | undefined>(undefined);
@@ -63,9 +64,9 @@ export function MarkSheet({ onShore }: { onShore: (member: string) => void }) {
     const gate = made.mark.tool === 'eye' || mark ? undefined : piercing(job, survey?.findings, layer);
     if (gate && !sure) return setHeld({ gate, reads });
     perform(mark ? 'changeMark' : 'addMark', { mark: made.mark });
-    for (const sha256 of photos) {
+    for (const photo of photos) {
       const now = useStore.getState().history?.job;
-      if (now) perform('addPhoto', { photo: photoOf(now, sha256, { mark: made.mark.id }) });
+      if (now) perform('addPhoto', { photo: photoOf(now, photo, { mark: made.mark.id }) });
     }
     keepDraft(undefined);
     close();
@@ -75,8 +76,8 @@ export function MarkSheet({ onShore }: { onShore: (member: string) => void }) {
     const file = await takePicture();
     if (!file) return;
     try {
-      const sha256 = await shelve(new Shelf(), file);
-      setPhotos((list) => [...list, sha256]);
+      const photo = await shelve(new Shelf(), file);
+      setPhotos((list) => [...list, photo]);
     } catch (error) {
       useStore.setState({ problems: [{ at: '', what: `${w.faults.photo}: ${error}`, mend: w.faults.photoMend }] });
     }
@@ -118,6 +119,7 @@ export function MarkSheet({ onShore }: { onShore: (member: string) => void }) {
           ) : (
             <Readings form={form} mark={mark} put={put} wrong={wrong} save={save} />
           )}
+          {mark && <PhotoStrip job={job} photos={job.photos.filter((photo) => photo.mark === mark.id)} />}
           <div className="pair">
             <button type="button" onClick={() => void snap()}>
               {photos.length > 0 ? w.photosTaken(photos.length) : w.camera}
@@ -323,7 +325,7 @@ function Numbers({ job, form, put, wrong }: Part & { job: Job }) {
         <Choice
           label={w.part}
           value={form.part}
-          options={(['plate', 'stud', 'wallboard'] as const).map((value) => ({ value, text: w.parts[value] }))}
+          options={(['plate', 'stud', 'wallboard', 'rim', 'mudsill'] as const).map((value) => ({ value, text: w.parts[value] }))}
           onChange={(part) => put({ part })}
         />
       )}

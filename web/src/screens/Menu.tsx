@@ -9,6 +9,7 @@ import type { Theme } from '../plan/ink';
 import { bare, surveyable } from '../store/asked';
 import { everything, taken } from '../store/exports';
 import { fileNameOf, fileStem, Shelf } from '../store/keep';
+import { keepPlaces, keepsPlaces } from '../store/photos';
 import { persisted } from '../store/storage';
 import { useStore } from '../store/store';
 import { Choice, Sheet } from '../ui/parts';
@@ -155,6 +156,21 @@ function Storage() {
   );
 }
 
+function Places() {
+  const [kept, setKept] = useState(keepsPlaces);
+  return (
+    <Choice
+      label={w.photos.places}
+      value={kept ? 'kept' : 'stripped'}
+      options={(['stripped', 'kept'] as const).map((value) => ({ value, text: w.photos[value] }))}
+      onChange={(value) => {
+        keepPlaces(value === 'kept');
+        setKept(value === 'kept');
+      }}
+    />
+  );
+}
+
 interface Props {
   opened: boolean;
   onClose: () => void;
@@ -174,6 +190,8 @@ export function Menu({ opened, onClose, theme, onTheme }: Props) {
         options={(['light', 'dark', 'sun'] as const).map((value) => ({ value, text: w.themes[value] }))}
         onChange={onTheme}
       />
+      <h3>{w.photos.places}</h3>
+      <Places />
       <Storage />
     </Sheet>
   );

@@ -1,16 +1,18 @@
 // The plan is the screen. What is due first, what to do next and what a mark changed lie over it; the
 // plan itself neither moves nor shrinks for them.
 import { useState } from 'react';
-import type { Point, Survey } from '../engine/wire';
+import type { Findings, Job, Point, Survey } from '../engine/wire';
 import type { Stage } from '../plan/draw';
 import type { Theme } from '../plan/ink';
 import { PlanCanvas } from '../plan/PlanCanvas';
 import { Section } from '../plan/Section';
+import { said } from '../plan/said';
 import { useRoom } from '../room/placing';
-import { MeetSheet } from '../stages/HazardsStage';
-import { actOf, type Proposal } from '../stages/SurveyStage';
-import { surveyable } from '../store/asked';
-import { dueNow, type Gate } from '../store/gates';
+import { DueSheet } from '../stages/GateSheets';
+import { Calendar, Dots, Sticks } from '../stages/pictures';
+import { ActButton, actOf, type Proposal } from '../stages/SurveyStage';
+import { lacking, surveyable } from '../store/asked';
+import { cardsDue, type Gate } from '../store/gates';
 import { useStore } from '../store/store';
 import { w } from '../words/en';
 import { chance, money, sentence } from '../words/figures';
@@ -22,6 +24,24 @@ import { planInWords } from './words';
 /** Where the hand touches the floor: what is due before that stands on the plan. */
 const UP_TO: Partial<Record<Stage, Gate['before']>> = { survey: 'opening', cut_back: 'cutting' };
 
+/** Stages whose answer is no place on the floor: their picture stands where the plan is, or under it. */
+const PICTURED = new Set<Stage>(['takeoff', 'work', 'price']);
+
+function StagePicture({ stage, findings, job }: { stage: Stage; findings: Findings; job: Job }) {
+  const { takeoff, work, price } = findings;
+  if (stage === 'takeoff' && takeoff) return <Sticks takeoff={takeoff} />;
+  if (stage === 'work' && work) return <Calendar work={work} />;
+  if (stage === 'price' && price) return <Dots price={price} job={job} />;
+  return null;
+}
+
+/** What lies over the plan, so that the room as it is fitted stands clear of it. */
+function marginsOf(stage: Stage, wide: boolean) {
+  const due = UP_TO[stage] !== undefined;
+  if (wide) return { left: 52, right: 96, top: due ? 104 : 56, bottom: stage === 'survey' ? 100 : 44 };
+  return { left: 44, right: 30, top: stage === 'survey' ? 96 : 40, bottom: stage === 'survey' ? 160 : 34 };
+}
+
 interface Props {
   stage: Stage;
   theme: Theme;
@@ -30,13 +50,15 @@ interface Props {
 }
 
 export function PlanScreen({ stage, theme, wide, go }: Props) {
-  const { history, shown, question, survey, whole, surveying, counted, below, key, change, lookFrom } = useStore();
+  const { history, shown, question, survey, preview, whole, surveying, counted, below, key, change, lookFrom } = useStore();
   const { openSpot, openByNumbers, openDraft, form, isOpen, mark } = useSheet();
   const { walk, place } = useRoom();
   const [keyOpen, setKeyOpen] = useState(false);
   const job = history?.job;
   if (!job) return null;
   const findings = survey?.findings.survey;
+  // A quick field of the newest job goes before the full one of the job before it.
+  const drawn = preview?.job === job ? preview : survey;
   const survey_ = stage === 'survey';
   const onTap = (at: Point, finger_in: number) => {
     if (walk) return;
@@ -44,16 +66,26 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
     if (survey_ && surveyable(job)) openSpot(job, shown, at, below, finger_in * 0.8);
   };
   const draft = isOpen ? undefined : keptDraft(key);
+  const picture =
+    PICTURED.has(stage) && whole && lacking(job).length === 0 ? (
+      <StagePicture stage={stage} findings={whole.findings} job={job} />
+    ) : undefined;
+  if (picture && !wide)
+    return (
+      <section className={`plan-screen on-${stage} pictured`} aria-label={w.pictures[stage]}>
+        <div className={whole?.job === job ? 'picture' : 'picture old'}>{picture}</div>
+      </section>
+    );
   return (
-    <section className={`plan-screen on-${stage}`} aria-label={w.plan}>
+    <section className={`plan-screen on-${stage}${picture ? ' pictured' : ''}`} aria-label={w.plan}>
       {!wide && <Section job={job} tall={false} />}
       <div className="plan-and-section">
-        {wide && <Section job={job} tall />}
+        {wide && !picture && <Section job={job} tall />}
         <div className="over-plan">
           <PlanCanvas
             job={job}
-            survey={findings}
-            surveyed={survey?.job}
+            survey={drawn?.findings.survey}
+            surveyed={drawn?.job}
             findings={whole?.job === job ? whole.findings : undefined}
             stage={stage}
             shown={shown}
@@ -64,12 +96,12 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
             wallNumbers={stage === 'room'}
             below={below}
             theme={theme}
-            margins={{ left: 44, right: 30, top: survey_ ? 100 : stage === 'cut_back' ? 84 : 46, bottom: survey_ ? 164 : 40 }}
+            margins={marginsOf(stage, wide)}
             label={planInWords({ job, surveyed: survey?.job, survey: findings, shown, question, counted }, chance)}
             onTap={onTap}
           />
           <div className="over top">
-            <Due stage={stage} go={go} />
+            {(wide || survey_) && <Due stage={stage} />}
             <Note />
             {surveying && (
               <p className="chip working" role="status">
@@ -88,6 +120,8 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
           </div>
         </div>
       </div>
+      {!wide && !survey_ && <Due stage={stage} />}
+      {picture && <div className={whole?.job === job ? 'picture' : 'picture old'}>{picture}</div>}
       {survey_ && (
         <div className="dock">
           {surveyable(job) ? (
@@ -116,30 +150,26 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
 }
 
 /** What is due before anyone does what this stage is about: stays until somebody says that it is met. */
-function Due({ stage, go }: { stage: Stage; go: (stage: Stage) => void }) {
+function Due({ stage }: { stage: Stage }) {
   const { history, survey } = useStore();
-  const [meeting, setMeeting] = useState<Gate | undefined>();
+  const [open, setOpen] = useState(false);
   const upTo = UP_TO[stage];
-  const due = history && upTo ? dueNow(history.job, survey?.findings, upTo) : [];
-  const first = due[0];
+  const cards = history && upTo ? cardsDue(history.job, survey?.findings, upTo) : [];
+  const first = cards[0];
+  const more = cards.reduce((sum, card) => sum + card.gates.length, 0) - 1;
   return (
     <>
       {first && (
         <section className="due" aria-label={w.dueFirst}>
-          <p>
-            <b>{w.dueFirst}</b> {first.text}
-          </p>
-          <button type="button" onClick={() => setMeeting(first)}>
-            {w.itIsMet}
+          <button type="button" className="what" onClick={() => setOpen(true)}>
+            <span>
+              <b>{w.dueFirst}</b> {said(history?.job, first.gates[0]?.brief || first.text)}
+            </span>
+            <span className="count">{more > 0 ? w.andMore(more) : '▸'}</span>
           </button>
-          {due.length > 1 && (
-            <button type="button" onClick={() => go('hazards')} aria-label={w.moreGates(due.length - 1)}>
-              +{due.length - 1}
-            </button>
-          )}
         </section>
       )}
-      <MeetSheet gate={meeting} onClose={() => setMeeting(undefined)} />
+      <DueSheet cards={cards} opened={open} onClose={() => setOpen(false)} />
     </>
   );
 }
@@ -178,12 +208,8 @@ function Advice({ survey }: { survey: Survey }) {
         )}
         <span aria-hidden="true">{open ? ' ▾' : ' ▸'}</span>
       </button>
-      {open && <p>{survey.stop ? survey.stop_why : first?.why}</p>}
-      {open && first && (
-        <button type="button" onClick={() => openSpot(job, shown, first.at_in, below)}>
-          {w.markHere}
-        </button>
-      )}
+      {open && <p>{said(job, (survey.stop ? survey.stop_why : first?.why) ?? '')}</p>}
+      {open && first && <ActButton proposal={first} onMark={() => openSpot(job, shown, first.at_in, below)} />}
     </div>
   );
 }

@@ -23,7 +23,7 @@ export interface Form {
   tape: string;
   from: 'above' | 'below';
   face: NonNullable<Mark['face']>;
-  part: 'plate' | 'stud' | 'wallboard';
+  part: NonNullable<Mark['part']>;
   tool: Tool;
   /** in editing only: a new mark is saved by its reading */
   reads?: Reads;
@@ -99,7 +99,7 @@ export function formOf(mark: Mark): Form {
     tape: say(mark.tape_in),
     from: mark.from === 'below' ? 'below' : 'above',
     face: mark.face ?? 'top',
-    part: (mark.part as Form['part'] | undefined) ?? 'plate',
+    part: mark.part ?? 'plate',
     tool: mark.tool,
     reads: mark.reads,
     percent: mark.mc_percent === undefined ? '' : String(mark.mc_percent),

@@ -1,12 +1,13 @@
 // What comes out and where the saw goes; what the floor carries and the ways to put it back.
-import type { Findings } from '../engine/wire';
+import type { Findings, Job } from '../engine/wire';
 import { layerName, memberName } from '../plan/names';
+import { said } from '../plan/said';
 import { jobOf, useStore } from '../store/store';
 import { Choice, Fold, Words } from '../ui/parts';
 import { w } from '../words/en';
 import { area, money, sentence, spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
-import { type More, Page, type StageProps, WholePage, Why } from './shared';
+import { Page, type StageProps, WholePage, Why } from './shared';
 
 export function CutBackStage({ go }: StageProps) {
   const job = useStore(jobOf);
@@ -23,6 +24,7 @@ export function CutBackStage({ go }: StageProps) {
                 ? w.nothingOut
                 : w.takeOut(Object.entries(cut.area_sf).map(([id, sf]) => `${area(sf)} ${layerName(job, id)}`))
             }
+            because={<Words lines={[...cut.words, ...cut.notes]} />}
             next={{ text: w.toStage(w.stages.floor.name), go: () => go('floor') }}
           >
             <h3>{w.sawLines}</h3>
@@ -36,13 +38,10 @@ export function CutBackStage({ go }: StageProps) {
                     {w.fromWalls(formatLength(edge.from_in[0]), formatLength(edge.from_in[1]))} → {formatLength(edge.to_in[0])},{' '}
                     {formatLength(edge.to_in[1])}
                   </p>
-                  <p className="quiet">{edge.why}</p>
+                  <p className="quiet">{said(job, edge.why)}</p>
                 </li>
               ))}
             </ul>
-            <Fold title={w.inWords}>
-              <Words lines={[...cut.words, ...cut.notes]} />
-            </Fold>
             <Fold title={w.rules}>
               <ul className="gates">
                 {cut.rules.map((rule) => (
@@ -60,10 +59,53 @@ export function CutBackStage({ go }: StageProps) {
   );
 }
 
-type Option = More<NonNullable<Findings['floor']>['options'][number]> & { verdict?: string };
+type Floor = NonNullable<Findings['floor']>;
+type Option = Floor['options'][number];
 
-function verdictOf(option: Option): string {
-  return w.verdicts[option.verdict ?? (option.ok ? 'passes' : 'fails')] ?? spoken(String(option.verdict));
+const verdictOf = (option: Option): string => w.verdicts[option.verdict] ?? spoken(option.verdict);
+
+/** The finish: stone and tile ask for a stiffer floor, so this moves checks, heights and price. */
+export function WhatIfFinish({ job }: { job: Job }) {
+  const perform = useStore((state) => state.perform);
+  return (
+    <Choice
+      said
+      label={w.cards.finish.title}
+      value={job.rebuild?.finish}
+      options={(['sheet_vinyl', 'ceramic_tile', 'porcelain_tile', 'stone_tile', 'other'] as const).map((value) => ({
+        value,
+        text: w.finishes[value],
+      }))}
+      onChange={(finish) => perform('setRebuild', { patch: { finish } })}
+    />
+  );
+}
+
+/** The way to put it back, by name and price. */
+export function WhatIfWay({ floor }: { floor: Floor }) {
+  const perform = useStore((state) => state.perform);
+  return (
+    <Choice
+      said
+      label={w.moved.way}
+      value={floor.chosen}
+      options={[...floor.options]
+        .sort((a, b) => a.rank - b.rank)
+        .map((option) => ({ value: option.id, text: `${option.title} (${verdictOf(option)}, ${money(option.cost)})` }))}
+      onChange={(option) => perform('setRebuild', { patch: { option } })}
+    />
+  );
+}
+
+/** What may be done on this floor today: said before any figure. */
+function Today({ today }: { today: Floor['as_found']['today'] }) {
+  if (today.stand && today.bathe && today.work) return null;
+  return (
+    <div className="warn">
+      <p>{[!today.stand && w.noStanding, !today.bathe && w.noBathing, !today.work && w.noWorking].filter(Boolean).join(' ')}</p>
+      <Words lines={today.words} />
+    </div>
+  );
 }
 
 export function FloorStage({ go }: StageProps) {
@@ -73,33 +115,28 @@ export function FloorStage({ go }: StageProps) {
     <WholePage stage="floor" go={go}>
       {({ floor }) => {
         if (!job || !floor) return <Page stage="floor" answer={w.noFloor} />;
-        const chosen = floor.options.find((option) => option.id === floor.chosen) as Option | undefined;
+        const chosen = floor.options.find((option) => option.id === floor.chosen);
         const failing = floor.as_found.checks.filter((check) => !check.ok);
         return (
           <Page
             stage="floor"
             answer={`${failing.length > 0 ? w.asFoundFails(failing.length) : w.asFoundOk} ${chosen ? `${chosen.title}: ${verdictOf(chosen)}.` : ''}`}
+            because={
+              chosen && <Words lines={[chosen.trade_off, ...chosen.engineer_for, ...chosen.fails_for, ...chosen.asks].filter(Boolean)} />
+            }
             next={{ text: w.toStage(w.stages.price.name), go: () => go('price') }}
           >
+            <Today today={floor.as_found.today} />
             <h3>{w.whatIf}</h3>
-            <Choice
-              said
-              label={w.cards.finish.title}
-              value={job.rebuild?.finish}
-              options={(['sheet_vinyl', 'ceramic_tile', 'porcelain_tile', 'stone_tile', 'other'] as const).map((value) => ({
-                value,
-                text: w.finishes[value],
-              }))}
-              onChange={(finish) => perform('setRebuild', { patch: { finish } })}
-            />
+            <WhatIfFinish job={job} />
             <h3>{w.waysBack}</h3>
             <ol className="rows options">
-              {([...floor.options] as Option[])
+              {[...floor.options]
                 .sort((a, b) => a.rank - b.rank)
                 .map((option) => (
                   <li key={option.id} className={option.id === floor.chosen ? 'chosen' : undefined}>
                     <b>{option.title}</b>
-                    <p className={`verdict ${option.verdict ?? (option.ok ? 'passes' : 'fails')}`}>{verdictOf(option)}</p>
+                    <p className={`verdict ${option.verdict}`}>{verdictOf(option)}</p>
                     <p>
                       {formatLength(option.height_change_in)} {w.higher}, {option.weight_psf.toFixed(1)} psf, {money(option.cost)},{' '}
                       {option.hours.low.toFixed(0)}–{option.hours.high.toFixed(0)} {w.hours}

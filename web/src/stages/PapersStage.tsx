@@ -3,6 +3,7 @@ import { useRef, useState } from 'react';
 import { askEngine } from '../engine/client';
 import type { Job, Paper } from '../engine/wire';
 import { saveFile, shareFile } from '../files';
+import { crewCard } from '../papers/crewCard';
 import { bare } from '../store/asked';
 import { calendar, everything, marksCsv, takeoffCsv } from '../store/exports';
 import { fileStem, Shelf } from '../store/keep';
@@ -21,25 +22,31 @@ export function PapersStage({ go }: StageProps) {
   const nameOf = (paper: Paper) => (job ? `${fileStem(job)}-${paper.file}` : paper.file);
   return (
     <>
-      <WholePage stage="papers" go={go}>
+      <WholePage stage="papers" go={go} fresh>
         {(findings, whole) => {
           const days = job && calendar(job, findings, new Date());
-          const zip = async () => {
-            if (!job) return;
+          if (!job) return null;
+          const papers = findings.cut_back ? [crewCard(job, findings), ...whole.papers] : whole.papers;
+          const zip = async (share: boolean) => {
             const reply = await askEngine({ do: 'read', job: bare(job) });
             if (!reply.ok) return useStore.setState({ problems: reply.problems });
-            saveFile(`${fileStem(job)}.zip`, await everything(job, reply.value.text, new Shelf(), whole.papers), 'application/zip');
+            const name = `${fileStem(job)}.zip`;
+            const all = await everything(job, reply.value.text, new Shelf(), papers);
+            if (!share || !(await shareFile(name, all, 'application/zip'))) saveFile(name, all, 'application/zip');
             await markFiled();
           };
           return (
-            <Page stage="papers" answer={w.papersReady(whole.papers.length)} next={{ text: w.saveEverything, go: () => void zip() }}>
+            <Page stage="papers" answer={w.papersReady(papers.length)} next={{ text: w.shareEverything, go: () => void zip(true) }}>
+              <button type="button" className="block" onClick={() => void zip(false)}>
+                {w.saveEverything}
+              </button>
               <ul className="rows">
-                {whole.papers.map((paper) => (
+                {papers.map((paper) => (
                   <li key={paper.file}>
-                    <button type="button" className="row" onClick={() => job && setPicked({ paper, job })}>
+                    <button type="button" className="row" onClick={() => setPicked({ paper, job })}>
                       <span>
                         <b>{paper.title}</b>
-                        <small>{nameOf(paper)}</small>
+                        <small>{paper.file === 'crew-card.html' ? w.card.what : nameOf(paper)}</small>
                       </span>
                     </button>
                   </li>

@@ -1,16 +1,21 @@
 // The survey's page: what to do next and why, the marks as a list, how far it goes.
+import { useState } from 'react';
 import type { Mark, Survey } from '../engine/wire';
 import { marksOf } from '../plan/members';
 import { layerName, memberName, wallName } from '../plan/names';
+import { said } from '../plan/said';
+import { Gallery } from '../screens/Photos';
 import { useSheet } from '../screens/sheet';
 import { markLine } from '../screens/words';
 import { surveyable } from '../store/asked';
+import type { Gate } from '../store/gates';
 import { useStore } from '../store/store';
 import { Fold, MarkSymbol, Words } from '../ui/parts';
 import { w } from '../words/en';
 import { money, sentence, spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
 import { sayTime } from '../words/times';
+import { byLaboratory, MeetSheet } from './GateSheets';
 import { Page, type StageProps } from './shared';
 
 export type Proposal = Survey['next_openings'][number] & {
@@ -74,7 +79,7 @@ export function SurveyStage({ go }: StageProps) {
               {opening.lifts ? ` ${w.liftFirst(spoken(opening.lifts))}` : ''}
             </p>
             <Fold title={w.why}>
-              <p>{opening.why}</p>
+              <p>{said(job, opening.why)}</p>
               {(opening.pierces?.length ?? 0) > 0 && (
                 <p>
                   {w.pierces} {opening.pierces?.map((id) => layerName(job, id)).join(', ')}
@@ -86,9 +91,7 @@ export function SurveyStage({ go }: StageProps) {
                 </p>
               )}
             </Fold>
-            <button type="button" onClick={() => openSpot(job, shown, opening.at_in, opening.from === 'below' || below)}>
-              {w.markHere}
-            </button>
+            <ActButton proposal={opening} onMark={() => openSpot(job, shown, opening.at_in, opening.from === 'below' || below)} />
           </li>
         ))}
       </ol>
@@ -133,9 +136,25 @@ export function SurveyStage({ go }: StageProps) {
           </ul>
         </Fold>
       )}
+      <Gallery job={job} />
       <h3>{w.marksCount(marksOf(job).length)}</h3>
       <Marks marks={[...marksOf(job)].reverse()} open={openMark} />
     </Page>
+  );
+}
+
+/** What one does about a proposal: marks what is found there; of a sample, writes down what the laboratory says. */
+export function ActButton({ proposal, onMark }: { proposal: Proposal; onMark: () => void }) {
+  const gates = useStore((state) => state.survey?.findings.hazards?.gates);
+  const [gate, setGate] = useState<Gate | undefined>();
+  const sample = proposal.act === 'sample' ? gates?.find(byLaboratory) : undefined;
+  return (
+    <>
+      <button type="button" onClick={() => (sample ? setGate(sample) : onMark())}>
+        {sample ? w.laboratorySays : w.markHere}
+      </button>
+      <MeetSheet gate={gate} onClose={() => setGate(undefined)} />
+    </>
   );
 }
 

@@ -13,15 +13,21 @@ export interface StageProps {
   go: (stage: Stage) => void;
 }
 
-/** Asks for the whole job while a page that needs it is open; the answer only when it is this job's. */
-export function useWhole(): Whole | undefined {
+/** The engine's stages in their order, as it calls them while it works (engine/assess/assess.cpp). */
+const STEPS = ['hazards', 'survey', 'cut back', 'floor', 'cut lines', 'shower', 'drying', 'take-off', 'work', 'price'];
+
+/**
+ * Asks for the whole job while a page that needs it is open. While it is reckoned anew the figures of before
+ * stay, marked as old: a page that goes blank at every touch is no answer to "what if".
+ */
+export function useWhole(): { whole?: Whole; old: boolean } {
   const { history, whole, assessing, askWhole } = useStore();
   const job = history?.job;
   const ready = job !== undefined && lacking(job).length === 0;
   useEffect(() => {
     if (job && ready && whole?.job !== job && !assessing) void askWhole();
   }, [job, ready, whole, assessing, askWhole]);
-  return whole && whole.job === job && ready ? whole : undefined;
+  return whole && ready ? { whole, old: whole.job !== job } : { old: false };
 }
 
 type Reason = NonNullable<Findings['hazards']>['gates'][number]['reason'];
@@ -59,11 +65,13 @@ interface PageProps {
   stage: Stage;
   /** the answer, once there is one */
   answer?: ReactNode;
+  /** the reason of its figures, folded under it */
+  because?: ReactNode;
   next?: { text: string; go: () => void };
   children?: ReactNode;
 }
 
-export function Page({ stage, answer, next, children }: PageProps) {
+export function Page({ stage, answer, because, next, children }: PageProps) {
   const id = `stage-${stage}`;
   return (
     <section aria-labelledby={id}>
@@ -74,20 +82,23 @@ export function Page({ stage, answer, next, children }: PageProps) {
           {next.text}
         </button>
       )}
+      {because && <Fold title={w.whyThis}>{because}</Fold>}
       {children}
     </section>
   );
 }
 
+interface WholeProps extends StageProps {
+  stage: Stage;
+  /** papers of an older state must not stay on the screen */
+  fresh?: boolean;
+  children: (findings: Findings, whole: Whole) => ReactNode;
+}
+
 /** A page that speaks of the whole job: says what is missing, that it reckons, or shows its children. */
-export function WholePage({
-  stage,
-  go,
-  children,
-}: StageProps & { stage: Stage; children: (findings: Findings, whole: Whole) => ReactNode }) {
+export function WholePage({ stage, go, fresh, children }: WholeProps) {
   const job = useStore(jobOf);
-  const { assessing, stage: at, failed } = useStore();
-  const whole = useWhole();
+  const { whole, old } = useWhole();
   if (!job) return null;
   const missing = lacking(job);
   const first = missing[0];
@@ -106,28 +117,80 @@ export function WholePage({
         }}
       />
     );
-  if (!whole)
+  if (!whole || (old && fresh))
     return (
-      <Page stage={stage} answer={failed === job ? w.failed : undefined}>
-        {assessing && (
-          <p role="status" className="progress">
-            {w.reckoning} {at}…
-          </p>
-        )}
+      <Page stage={stage}>
+        <Reckoning />
       </Page>
     );
   return (
     <>
-      {children(whole.findings, whole)}
-      <Assumed findings={whole.findings} />
+      {old ? <Reckoning over /> : <WhatMoved />}
+      <div className={old ? 'old' : undefined} aria-busy={old}>
+        {children(whole.findings, whole)}
+        <Assumed findings={whole.findings} />
+      </div>
     </>
+  );
+}
+
+/** How far the engine has come, with the way to stop it; or why there is no answer. */
+function Reckoning({ over }: { over?: boolean }) {
+  const { history, assessing, stage, failed, stopped, stopWhole, askAgain } = useStore();
+  const job = history?.job;
+  if (!assessing && job && (failed === job || stopped === job))
+    return (
+      <div className="reckoning">
+        <p>{failed === job ? w.failed : w.stopped}</p>
+        <button type="button" className="main" onClick={askAgain}>
+          {w.reckonNow}
+        </button>
+      </div>
+    );
+  const n = Math.max(0, STEPS.indexOf(stage));
+  return (
+    <div className="reckoning">
+      <p role="status">
+        {over ? w.oldFigures : w.reckoning} {stage && w.stepOf(n + 1, STEPS.length, stage)}
+      </p>
+      <progress max={STEPS.length} value={n} aria-label={w.reckoning} />
+      <button type="button" onClick={stopWhole}>
+        {w.stop}
+      </button>
+    </div>
+  );
+}
+
+/** What the last act moved, beside the act's name. */
+function WhatMoved() {
+  const { moved, undo, history } = useStore();
+  if (!moved || history?.past.at(-1)?.label !== moved.label) return null;
+  return (
+    <section className="moved" aria-label={w.moved.title}>
+      <h3>
+        {w.moved.title}: {moved.label}
+      </h3>
+      {moved.lines.length === 0 && <p>{w.moved.nothing}</p>}
+      <dl>
+        {moved.lines.map((line) => (
+          <div key={line.what}>
+            <dt>{line.what}</dt>
+            <dd>
+              <s>{line.before}</s> → <b>{line.after}</b>
+            </dd>
+          </div>
+        ))}
+      </dl>
+      <button type="button" onClick={undo}>
+        {w.undo}
+      </button>
+    </section>
   );
 }
 
 /** What the engine took for granted, from all of its stages, each said once. */
 function saidOf(findings: Findings): string[] {
-  const said = (findings as unknown as { assumed?: (string | { words?: string; what?: string })[] }).assumed ?? [];
-  return said.map((item) => (typeof item === 'string' ? item : (item.words ?? item.what ?? ''))).filter(Boolean);
+  return findings.assumed.map((item) => item.words).filter(Boolean);
 }
 
 /** What was not known, and what was taken in its place: under every figure. */
@@ -149,5 +212,3 @@ function Assumed({ findings }: { findings: Findings }) {
     </>
   );
 }
-
-export type More<T> = T & Record<string, unknown>;

@@ -5,6 +5,7 @@ import type { Asked, CardId, Fixture, Job, JobFacts, Layer, Mark, Photo, Point, 
 import { w } from '../words/en';
 import { spoken } from '../words/figures';
 import { formatLength } from '../words/lengths';
+import type { LaboratoryResult } from './gates';
 
 export interface Act<Args> {
   /** What the undo button says: "Undo: awl mark, soft". */
@@ -200,6 +201,15 @@ export const acts = {
       draft.hazards = { facts: { laboratory: [] }, ...draft.hazards, met: [...others, met] } as unknown as Job['hazards'];
     },
   }),
+  setLaboratory: act<{ result: LaboratoryResult }>({
+    label: ({ result }) => `${w.acts.laboratory} ${result.result}`,
+    change: (draft, { result }) => {
+      const facts = { ...draft.hazards?.facts, laboratory: [...(draft.hazards?.facts?.laboratory ?? [])] };
+      facts.laboratory = facts.laboratory.filter((item) => item.layer !== result.layer || item.part !== undefined);
+      facts.laboratory.push(result as (typeof facts.laboratory)[number]);
+      draft.hazards = { met: [], ...draft.hazards, facts } as unknown as Job['hazards'];
+    },
+  }),
   setShower: act<{ shower: Job['shower'] }>({
     label: () => w.stages.shower.name,
     change: (draft, { shower }) => {
@@ -213,16 +223,34 @@ export const acts = {
       draft.work = work;
     },
   }),
-  addReading: act<{ reading: NonNullable<Job['drying']>['readings'][number] }>({
-    label: ({ reading }) => `${w.acts.reading} ${reading.mc_percent ?? '?'}%`,
-    change: (draft, { reading }) => {
-      draft.drying = { ...draft.drying, readings: [...(draft.drying?.readings ?? []), reading] };
+  /** A day's line: every spot that was read, at once. */
+  addReadings: act<{ readings: NonNullable<Job['drying']>['readings'] }>({
+    label: ({ readings }) => `${w.acts.reading} ${readings.map((reading) => `${reading.mc_percent ?? '?'}%`).join(', ')}`,
+    change: (draft, { readings }) => {
+      draft.drying = { ...draft.drying, readings: [...(draft.drying?.readings ?? []), ...readings] };
+    },
+  }),
+  removeReading: act<{ id: string }>({
+    label: () => `${w.acts.takeAway} ${w.acts.reading}`,
+    change: (draft, { id }) => {
+      if (draft.drying) draft.drying.readings = draft.drying.readings.filter((reading) => reading.id !== id);
     },
   }),
   addPhoto: act<{ photo: Photo }>({
     label: () => w.acts.photo,
     change: (draft, { photo }) => {
       draft.photos.push(photo);
+    },
+  }),
+  changePhoto: act<{ photo: Photo }>({
+    label: () => `${w.acts.change} ${w.acts.photo}`,
+    change: (draft, { photo }) => replace(draft.photos, photo),
+  }),
+  removePhoto: act<{ id: string }>({
+    label: () => `${w.acts.takeAway} ${w.acts.photo}`,
+    change: (draft, { id }) => {
+      draft.photos = draft.photos.filter((photo) => photo.id !== id);
+      for (const opening of draft.openings ?? []) opening.photos = opening.photos?.filter((photo) => photo !== id);
     },
   }),
   /** The document of both windows, as the engine merged it. */

@@ -21,10 +21,52 @@ export function isMet(job: Job, gate: Gate): Met | undefined {
 
 const ORDER: Gate['before'][] = ['touching', 'entering', 'opening', 'lifting', 'cutting', 'drying', 'covering', 'finishing'];
 
+/** What is due, one card a hazard, the worst first: few words, the gates behind them in full. */
+export interface DueCard {
+  hazard: string;
+  text: string;
+  gates: Gate[];
+}
+
 /** Gates that stand before what one does at this stage, the ones that were met left out. */
 export function dueNow(job: Job, findings: Findings | undefined, upTo: Gate['before']): Gate[] {
   const until = ORDER.indexOf(upTo);
   return (findings?.hazards?.gates ?? []).filter((gate) => ORDER.indexOf(gate.before) <= until && !isMet(job, gate));
+}
+
+/**
+ * The cards that stand on the plan. The survey's are the engine's own, for what it asks for next; those of
+ * later steps are all gates up to there. What a hand has just ticked is gone at once.
+ */
+export function cardsDue(job: Job, findings: Findings | undefined, upTo: Gate['before']): DueCard[] {
+  const hazards = findings?.hazards;
+  if (!hazards) return [];
+  const open = dueNow(job, findings, upTo);
+  const now = new Set(hazards.due.cards.flatMap((card) => card.gates));
+  const due = upTo === 'opening' ? hazards.gates.filter((gate) => now.has(gate.id) && !isMet(job, gate)) : open;
+  const ranked = [...hazards.due.cards.map((card) => card.hazard), ...due.map((gate) => gate.hazard)];
+  return [...new Set(ranked)]
+    .map((hazard) => {
+      const gates = due.filter((gate) => gate.hazard === hazard);
+      return { hazard, gates, text: gates.map((gate) => gate.brief || gate.text).join(' ') };
+    })
+    .filter((card) => card.gates.length > 0);
+}
+
+export interface LaboratoryResult {
+  layer?: string;
+  result: 'clear' | 'positive';
+  by?: string;
+  date?: string;
+  report?: string;
+}
+/** The layers that are taken as holding asbestos until a laboratory has spoken. */
+export function presumed(job: Job, findings: Findings | undefined): Layer[] {
+  const ids = new Set(findings?.hazards?.presumed_layers ?? []);
+  return job.layers.filter((layer) => ids.has(layer.id));
+}
+export function laboratoryOf(job: Job): LaboratoryResult[] {
+  return (job.hazards?.facts?.laboratory ?? []) as LaboratoryResult[];
 }
 
 /** The gate that forbids to pierce this layer now, if one does. */

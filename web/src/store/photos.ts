@@ -2,7 +2,9 @@
 // the hash of what is kept. The document names the hash; the pixels stay in this browser's database.
 
 import type { Job, Photo } from '../engine/wire';
+import { w } from '../words/en';
 import { stamp } from '../words/times';
+import { takenAt } from './exif';
 import { idFor, type Shelf } from './keep';
 
 const LONGEST_PX = 1600;
@@ -27,15 +29,28 @@ export async function smaller(file: Blob): Promise<Blob> {
   );
 }
 
-export async function shelve(shelf: Shelf, file: Blob): Promise<string> {
+export interface Shelved {
+  sha256: string;
+  /** where it was taken, in words: only where the person keeps places on purpose */
+  place?: string;
+}
+export async function shelve(shelf: Shelf, file: Blob): Promise<Shelved> {
   const blob = await smaller(file);
   const sha256 = await sha256Of(await blob.arrayBuffer());
   await shelf.photos.put({ sha256, blob });
-  return sha256;
+  const at = keepsPlaces() ? takenAt(await file.arrayBuffer()) : undefined;
+  return { sha256, ...(at ? { place: `${at[0].toFixed(5)}, ${at[1].toFixed(5)}` } : {}) };
 }
 
-export function photoOf(job: Job, sha256: string, pinned: { mark?: string; at_in?: Photo['at_in'] }): Photo {
-  return { id: idFor(job.photos, 'p'), sha256, time: stamp(new Date()), ...pinned };
+const PLACES = 'awlmark.photo places';
+export const keepsPlaces = (): boolean => typeof localStorage !== 'undefined' && localStorage.getItem(PLACES) === 'kept';
+export function keepPlaces(keep: boolean): void {
+  localStorage.setItem(PLACES, keep ? 'kept' : 'stripped');
+}
+
+export function photoOf(job: Job, { sha256, place }: Shelved, pinned: Pick<Photo, 'mark' | 'at_in' | 'caption'>): Photo {
+  const caption = [pinned.caption, place && `${w.takenAt} ${place}`].filter(Boolean).join('. ');
+  return { id: idFor(job.photos, 'p'), sha256, time: stamp(new Date()), ...pinned, ...(caption ? { caption } : {}) };
 }
 
 /** Asks for a picture: the camera on a phone, a file elsewhere. */

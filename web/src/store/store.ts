@@ -1,6 +1,6 @@
 // The page's one store: the job with its steps, what the engine answered, and what is looked at.
 import { create } from 'zustand';
-import { type Ask, askEngine, ENDED, endWhole } from '../engine/client';
+import { type Ask, askEngine, ENDED, endSurvey, endWhole } from '../engine/client';
 import { latestOnly } from '../engine/latest';
 import type { Asked, Findings, Job, Mark, Paper, Places, Problem } from '../engine/wire';
 import type { Question } from '../plan/field';
@@ -10,6 +10,7 @@ import { bare, surveyable } from './asked';
 import { type Change, changeBetween, whereOf } from './change';
 import { did, fresh, type History, redone, undone } from './history';
 import { type KeptJob, newId, Shelf } from './keep';
+import { type Moved, movedBetween } from './moved';
 
 /** What the plan shows: a layer by its id, the members under it, or the plates of the walls. */
 export type Shown = { kind: 'layer'; id: string } | { kind: 'supports' } | { kind: 'walls' };
@@ -36,9 +37,15 @@ export interface State {
   below: boolean;
   /** The newest survey, and the job it belongs to: they differ while the engine is at work. */
   survey?: Answer;
+  /** a quick field of the newest job, shown until the full one is there; nothing is told from it */
+  preview?: Answer;
   whole?: Whole;
+  /** what the last act moved in the whole job's figures */
+  moved?: Moved;
   /** the job whose assessment failed: not asked again until the job changes */
   failed?: Job;
+  /** the job whose assessment the person stopped: not asked again until they ask */
+  stopped?: Job;
   surveying: boolean;
   assessing: boolean;
   stage: string;
@@ -58,6 +65,8 @@ export interface State {
   ask: (question: Question) => void;
   lookFrom: (below: boolean) => void;
   askWhole: () => Promise<void>;
+  stopWhole: () => void;
+  askAgain: () => void;
   tell: (note: string | undefined) => void;
   markFiled: () => Promise<void>;
   dismiss: (what: 'problems' | 'change' | 'note') => void;
@@ -75,6 +84,8 @@ export interface World {
   channel?: Channel;
   /** ends the whole job's thread */
   endWhole?: () => void;
+  /** ends the survey's thread where it has been at an older job for long */
+  endSurvey?: () => void;
 }
 
 export function jobOf(state: State): Job | undefined {
@@ -109,19 +120,26 @@ export function makeStore(world: World) {
       if (job.marks.length >= COARSE_FROM) {
         const first = await world.ask({ do: 'survey', job: asked, options: COARSE });
         if (overtaken()) return;
-        // What changed is told by the fine field alone: two grids do not compare.
-        if (first.ok && !get().survey) set({ survey: { job, findings: first.value } });
+        if (first.ok) set({ preview: { job, findings: first.value } });
       }
       const reply = await world.ask({ do: 'survey', job: asked });
       const { survey: before } = get();
       const surveying = overtaken();
+      if (!reply.ok && reply.problems[0]?.what === ENDED) return;
       if (!reply.ok) return set({ problems: reply.problems, warnings: reply.warnings, surveying });
       const after = reply.value;
       const change =
         before && label && before.findings.survey.grid.cell_in === after.survey.grid.cell_in
           ? changeBetween(label, before.findings.survey, after.survey, mark && whereOf(job, mark, get().counted))
           : undefined;
-      set({ survey: { job, findings: after }, warnings: [...reply.warnings, ...after.warnings], problems: [], change, surveying });
+      set({
+        survey: { job, findings: after },
+        preview: undefined,
+        warnings: [...reply.warnings, ...after.warnings],
+        problems: [],
+        change,
+        surveying,
+      });
     });
 
     /** `kept`: it stands in the database as it is; only looking at a job writes nothing. */
@@ -129,7 +147,8 @@ export function makeStore(world: World) {
       const { job } = history;
       const ready = surveyable(job);
       world.endWhole?.();
-      set({ history, surveying: ready, change: undefined, ...(ready ? {} : { survey: undefined }) });
+      if (get().surveying) world.endSurvey?.();
+      set({ history, surveying: ready, change: undefined, ...(ready ? {} : { survey: undefined, preview: undefined }) });
       const { shown } = get();
       if (shown.kind === 'layer' ? !job.layers.some((layer) => layer.id === shown.id) : job[shown.kind].length === 0)
         set({ shown: firstShown(job) });
@@ -203,8 +222,11 @@ export function makeStore(world: World) {
         shown: firstShown(job),
         question: 'unsound',
         survey: undefined,
+        preview: undefined,
         whole: undefined,
+        moved: undefined,
         failed: undefined,
+        stopped: undefined,
         counted: {},
         problems: [],
         warnings: [],
@@ -286,13 +308,26 @@ export function makeStore(world: World) {
       ask: (question) => set({ question }),
       lookFrom: (below) => set({ below }),
       async askWhole() {
-        const job = get().history?.job;
-        if (!job || !surveyable(job) || get().whole?.job === job || get().failed === job || get().assessing) return;
+        const { history, key, assessing, failed, stopped, whole } = get();
+        const job = history?.job;
+        if (!job || !surveyable(job) || whole?.job === job || failed === job || stopped === job || assessing) return;
         set({ assessing: true, stage: '' });
         const reply = await world.ask({ do: 'papers', job: bare(job) }, (stage) => set({ stage }));
-        if (reply.ok) set({ whole: { job, findings: reply.value.findings, papers: reply.value.papers }, assessing: false, stage: '' });
-        else if (reply.problems[0]?.what === ENDED) set({ assessing: false, stage: '' });
+        if (reply.ok) {
+          const { findings, papers } = reply.value;
+          const label = history.past.at(-1)?.label;
+          const moved = whole && label && get().key === key ? movedBetween(label, whole, { findings }) : undefined;
+          set({ whole: { job, findings, papers }, moved, assessing: false, stage: '' });
+        } else if (reply.problems[0]?.what === ENDED) set({ assessing: false, stage: '' });
         else set({ problems: reply.problems, failed: job, assessing: false, stage: '' });
+      },
+      stopWhole() {
+        set({ stopped: get().history?.job });
+        world.endWhole?.();
+      },
+      askAgain() {
+        set({ stopped: undefined, failed: undefined });
+        void get().askWhole();
       },
       tell: (note) => set({ note }),
       async markFiled() {
@@ -316,4 +351,4 @@ function broadcast(): Channel | undefined {
   };
 }
 
-export const useStore = makeStore({ ask: askEngine, shelf: new Shelf(), now: () => new Date(), channel: broadcast(), endWhole });
+export const useStore = makeStore({ ask: askEngine, shelf: new Shelf(), now: () => new Date(), channel: broadcast(), endWhole, endSurvey });

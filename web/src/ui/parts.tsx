@@ -1,6 +1,8 @@
 // Small parts that every screen uses.
 import { type ReactNode, useEffect, useId, useRef } from 'react';
 import type { Problem } from '../engine/wire';
+import { said } from '../plan/said';
+import { jobOf, useStore } from '../store/store';
 import { w } from '../words/en';
 import { useBack } from './back';
 
@@ -146,11 +148,13 @@ export function ProblemList({ problems }: { problems: Problem[] }) {
   );
 }
 
+/** The engine's own sentences, with the members called as a person calls them. */
 export function Words({ lines }: { lines: string[] }) {
+  const job = useStore(jobOf);
   return (
     <>
       {[...new Set(lines)].map((text) => (
-        <p key={text}>{text}</p>
+        <p key={text}>{job ? said(job, text) : text}</p>
       ))}
     </>
   );

@@ -34,3 +34,16 @@ export function sayDate(text: string): string {
     day: 'numeric',
   });
 }
+
+/** A day where its year is plain: "Mon, May 11". */
+export function sayDay(text: string): string {
+  const [year, month, day] = text.slice(0, 10).split('-').map(Number);
+  if (!year || !month || !day) return text;
+  return new Date(year, month - 1, day).toLocaleDateString(undefined, { weekday: 'short', month: 'short', day: 'numeric' });
+}
+
+/** The day that a week begins with, as short as it can be said: "May 11". */
+export function sayWeek(text: string): string {
+  const [year, month, day] = text.slice(0, 10).split('-').map(Number);
+  return new Date(year ?? 0, (month ?? 1) - 1, day ?? 1).toLocaleDateString(undefined, { month: 'short', day: 'numeric' });
+}
