@@ -4,7 +4,7 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 export PATH="$(tools/node.sh):$PATH"
 tools/build.sh wasm awlmark_engine
-tools/build.sh release awlmark
+tools/build.sh release awlmark  # the office that the page's tests talk to, and moist air
 tools/page.sh
 # Moist air against an npm package, which is here now.
 node tests/outside/make/psychrolib.mjs build/release/awlmark

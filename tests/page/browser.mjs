@@ -91,6 +91,20 @@ export class Visitor {
     });
   }
 
+  /** A kept photo: how wide it is, and whether a camera's block is still in it. */
+  async photo(sha256) {
+    return this.page.evaluate(async (hash) => {
+      const open = indexedDB.open('awlmark');
+      const db = await new Promise((resolve) => (open.onsuccess = () => resolve(open.result)));
+      const ask = db.transaction('photos').objectStore('photos').get(hash);
+      const { blob } = await new Promise((resolve) => (ask.onsuccess = () => resolve(ask.result)));
+      db.close();
+      const bytes = new Uint8Array(await blob.arrayBuffer());
+      const { width } = await createImageBitmap(blob);
+      return { wide: width, exif: new TextDecoder('latin1').decode(bytes.subarray(0, 64)).includes('Exif') };
+    }, sha256);
+  }
+
   /** Colours on the plan inside the room, coarsely counted. */
   async coloursOf(x_in, y_in) {
     const at = await this.pixelOf(x_in, y_in);

@@ -96,6 +96,42 @@ export async function phone({ browser, server, check, assert }) {
     assert.deepEqual(after.slice(0, -1), before, 'no old mark changed');
   });
 
+  await check('phone: a photo pins to its mark, made smaller, with nothing of where it was taken', async () => {
+    // A picture with a place in it, as a camera writes one: EXIF with a GPS directory before the pixels.
+    const pixels = await page.evaluate(() => {
+      const canvas = document.createElement('canvas');
+      canvas.width = 2400;
+      canvas.height = 1200;
+      canvas.getContext('2d').fillRect(100, 100, 900, 500);
+      return canvas.toDataURL('image/jpeg', 0.7).split(',')[1];
+    });
+    const plain = Buffer.from(pixels, 'base64');
+    const exif = Buffer.from('ffe1000e457869660000 4d4d002a00000008'.replaceAll(' ', '') + '', 'hex');
+    exif.writeUInt16BE(exif.length - 2, 2);
+    const taken = Buffer.concat([plain.subarray(0, 2), exif, plain.subarray(2)]);
+    await visitor.touchPlan(70, 20, true);
+    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), sheet.getByRole('button', { name: 'Photo', exact: true }).tap()]);
+    await chooser.setFiles({ name: 'IMG_1.jpg', mimeType: 'image/jpeg', buffer: taken });
+    await sheet.getByRole('button', { name: /1 photo/ }).waitFor();
+    await sheet.getByRole('button', { name: /^Sound/ }).tap();
+    await sheet.waitFor({ state: 'hidden' });
+    await visitor.settled();
+    const { photos, marks } = await visitor.job();
+    assert.equal(photos.at(-1).mark, marks.at(-1).id);
+    const kept = await visitor.photo(photos.at(-1).sha256);
+    assert.deepEqual({ wide: kept.wide, exif: kept.exif }, { wide: 1600, exif: false });
+    await page.getByText('Marks, openings, how far').tap();
+    await page.getByText(/^Photos \(/).tap();
+    await page.locator('.thumb').first().tap();
+    await sheet.getByLabel('What it shows').fill('deck by the door');
+    await clean('a photo');
+    await sheet.getByRole('button', { name: 'Save', exact: true }).tap();
+    await sheet.waitFor({ state: 'hidden' });
+    await page.waitForTimeout(300);
+    assert.equal((await visitor.job()).photos.at(-1).caption, 'deck by the door');
+    await page.getByText('Marks, openings, how far').tap();
+  });
+
   await check('phone: impossible values are refused in the sheet, at their field', async () => {
     await visitor.touchPlan(30, 20, true);
     await sheet.getByLabel('Moisture').fill('340');
@@ -267,6 +303,41 @@ export async function phoneStages({ browser, server, check, assert }) {
     assert.equal(hazards.met[0].by, 'J. D.');
     await page.getByRole('button', { name: /^Undo: gate met/ }).tap();
     await page.waitForTimeout(500);
+  });
+
+  await check('phone: what is due opens from the plan; a laboratory lifts what no tick lifts', async () => {
+    await visitor.screen('Survey');
+    await page.locator('.due .what').tap();
+    await sheet.getByRole('heading', { name: 'Due now' }).waitFor();
+    await clean('what is due');
+    await page.keyboard.press('Escape');
+    await sheet.waitFor({ state: 'hidden' });
+    await page.locator('.advice .what').tap();
+    await page.locator('.advice').getByRole('button', { name: 'The laboratory says' }).tap();
+    await sheet.getByLabel('By whom').fill('Lab, invented');
+    await sheet.getByRole('button', { name: /^Clear/ }).tap();
+    await clean('the sheet of a laboratory result');
+    await sheet.getByRole('button', { name: 'Save the result' }).tap();
+    await sheet.waitFor({ state: 'hidden' });
+    await visitor.settled();
+    const { hazards } = await visitor.job();
+    assert.deepEqual(hazards.facts.laboratory.map(({ layer, result, by }) => ({ layer, result, by })), [{ layer: 'sheet', result: 'clear', by: 'Lab, invented' }]);
+    assert.doesNotMatch(await page.locator('.advice').innerText(), /sample/);
+    await page.getByRole('button', { name: /^Undo: laboratory/ }).tap();
+    await visitor.settled();
+  });
+
+  await check('phone: the drying log takes a day in one line', async () => {
+    await visitor.screen('Drying');
+    const before = (await visitor.job()).drying.readings;
+    await page.getByLabel(/was \d+/).first().fill('14.5');
+    await page.getByLabel('Humidity').fill('40');
+    await page.getByRole('button', { name: 'Save 1 reading' }).tap();
+    await page.waitForTimeout(400);
+    const { at_in, layer, mc_percent, air_rh_percent } = (await visitor.job()).drying.readings.at(-1);
+    assert.deepEqual({ layer, mc_percent, air_rh_percent }, { layer: 'deck', mc_percent: 14.5, air_rh_percent: 40 });
+    assert.deepEqual(at_in, before.at(-1).at_in);
+    await page.getByRole('button', { name: /^Undo: meter reading/ }).tap();
   });
 
   await check('phone: papers open, without a script in them, and carry the name of the job', async () => {

@@ -7,6 +7,7 @@ import { launch, root } from './browser.mjs';
 import { serve } from './static.mjs';
 import { broad } from './broad.mjs';
 import { look } from './look.mjs';
+import { office } from './office.mjs';
 import { offline } from './offline.mjs';
 import { own } from './own.mjs';
 import { phone, phoneStages } from './phone.mjs';
@@ -35,7 +36,7 @@ async function check(name, work) {
 }
 
 const browser = await launch();
-for (const [name, suite] of Object.entries({ phone, stages: phoneStages, own, broad, windows, look, offline })) {
+for (const [name, suite] of Object.entries({ phone, stages: phoneStages, own, broad, windows, look, offline, office })) {
   if (only && only !== name) continue;
   const server = await serve(() => dist);
   const before = failed;

@@ -2,6 +2,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './App';
 import { startOffline } from './offline';
+import { followOffice } from './store/office';
 
 const root = document.getElementById('root');
 if (!root) throw new Error('index.html has no #root');
@@ -11,3 +12,4 @@ createRoot(root).render(
   </StrictMode>,
 );
 if (import.meta.env.PROD) void startOffline();
+followOffice();

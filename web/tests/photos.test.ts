@@ -1,9 +1,9 @@
 // What a photo carries: nothing but pixels, unless its place is kept on purpose. And the gates' cards.
 import { describe, expect, it } from 'vitest';
-import type { Findings, Job } from '../src/engine/wire';
+import type { Findings, Job, Mark } from '../src/engine/wire';
 import { crewCard, sawCuts } from '../src/papers/crewCard';
 import { takenAt } from '../src/store/exif';
-import { cardsDue } from '../src/store/gates';
+import { cardsDue, piercing } from '../src/store/gates';
 
 /** A JPEG's head with a GPS directory: 44 deg 30 min N, 93 deg 15 min 36 s W, as a camera writes it. */
 function withGps(little: boolean): ArrayBuffer {
@@ -123,6 +123,28 @@ describe('what is due', () => {
   it('goes when somebody has said that it is met', () => {
     const met = { ...job, hazards: { facts: { laboratory: [] }, met: [{ gate: 'stay_off', by: 'J. D.', time: '' }] } } as unknown as Job;
     expect(cardsDue(met, findings, 'opening')).toEqual([]);
+  });
+});
+
+describe('the first reading through a suspect layer', () => {
+  const sheet = {
+    ...findings,
+    hazards: { ...findings.hazards, gates: [gate('asbestos_no_piercing', 'opening', 'asbestos')], presumed_layers: ['sheet'] },
+  } as unknown as Findings;
+  const covered = {
+    ...job,
+    layers: [
+      { id: 'sheet', material: 'sheet_vinyl' },
+      { id: 'deck', material: 'board' },
+    ],
+  } as unknown as Job;
+  const awl = { id: 'm', tool: 'awl', reads: 'sound', layer: 'deck', at_in: [5, 5] } as unknown as Mark;
+  it('asks before the layer above is pierced, from above only, and only once', () => {
+    expect(piercing(covered, sheet, awl)?.id).toBe('asbestos_no_piercing');
+    expect(piercing(covered, sheet, { ...awl, from: 'below' })).toBeUndefined();
+    expect(piercing(covered, sheet, { ...awl, tool: 'eye', reads: 'stained' })).toBeUndefined();
+    expect(piercing({ ...covered, marks: [{ ...awl, id: 'n' }] }, sheet, awl)).toBeUndefined();
+    expect(piercing(job, findings, awl)).toBeUndefined();
   });
 });
 

@@ -376,7 +376,7 @@ function drawMarks(ink: Ink, picture: Picture): void {
 }
 
 /** Where the marks themselves are the matter; elsewhere they would lie over what the stage draws. */
-const MARKED = new Set<Stage>(['room', 'survey', 'hazards', 'drying', 'papers']);
+const MARKED = new Set<Stage>(['survey', 'hazards', 'drying', 'papers']);
 
 /** Names keep off the marks of what is shown, which are drawn over everything. */
 function keepMarksClear({ job, view, shown, counted, stage }: Picture): void {

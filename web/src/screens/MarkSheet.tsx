@@ -60,8 +60,7 @@ export function MarkSheet({ onShore }: { onShore: (member: string) => void }) {
     const bad = Object.keys(made.wrong)[0];
     if (bad) return void document.querySelector<HTMLElement>(`dialog[open] [name="${bad}"]`)?.focus();
     if (!made.mark) return;
-    const layer = job.layers.find((item) => item.id === made.mark?.layer);
-    const gate = made.mark.tool === 'eye' || mark ? undefined : piercing(job, survey?.findings, layer);
+    const gate = mark ? undefined : piercing(job, survey?.findings, made.mark);
     if (gate && !sure) return setHeld({ gate, reads });
     perform(mark ? 'changeMark' : 'addMark', { mark: made.mark });
     for (const photo of photos) {

@@ -15,6 +15,7 @@ import { useStore } from '../store/store';
 import { Choice, Sheet } from '../ui/parts';
 import { w } from '../words/en';
 import { sayTime } from '../words/times';
+import { OfficePart } from './OfficePart';
 
 type Kept = Awaited<ReturnType<Shelf['all']>>;
 
@@ -183,6 +184,7 @@ export function Menu({ opened, onClose, theme, onTheme }: Props) {
     <Sheet opened={opened} onClose={onClose} side="left" title="Awlmark">
       <Files onDone={onClose} />
       <KeptJobs onDone={onClose} />
+      <OfficePart onDone={onClose} />
       <h3>{w.look}</h3>
       <Choice
         label={w.look}

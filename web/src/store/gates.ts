@@ -1,5 +1,6 @@
 // The gates as the hand meets them: which are due now, which were met, and by whom.
-import type { Findings, Job, Layer } from '../engine/wire';
+import type { Findings, Job, Layer, Mark } from '../engine/wire';
+import { marksOf } from '../plan/members';
 
 export type Gate = NonNullable<Findings['hazards']>['gates'][number];
 export interface Met {
@@ -69,14 +70,17 @@ export function laboratoryOf(job: Job): LaboratoryResult[] {
   return (job.hazards?.facts?.laboratory ?? []) as LaboratoryResult[];
 }
 
-/** The gate that forbids to pierce this layer now, if one does. */
-export function piercing(job: Job, findings: Findings | undefined, layer: Layer | undefined): Gate | undefined {
-  if (!layer) return undefined;
-  return findings?.hazards?.gates.find(
-    (gate) =>
-      gate.hazard === 'asbestos' &&
-      (gate.before === 'opening' || gate.before === 'lifting') &&
-      gate.because.some((fact) => fact.includes(`(${layer.id})`)) &&
-      !isMet(job, gate),
-  );
+/**
+ * The gate that stands before this reading: an awl or a meter from above goes through every layer over its
+ * own. Asked once: where somebody has gone through before, the layer is open already.
+ */
+export function piercing(job: Job, findings: Findings | undefined, mark: Mark): Gate | undefined {
+  const depthOf = (one: Mark) => (one.layer === undefined ? job.layers.length : job.layers.findIndex((layer) => layer.id === one.layer));
+  const fromAbove = (one: Mark) => one.tool !== 'eye' && one.wall === undefined && (one.from ?? 'above') === 'above';
+  if (!fromAbove(mark)) return undefined;
+  const suspect = presumed(job, findings).map((layer) => job.layers.indexOf(layer));
+  const first = Math.min(...suspect.filter((depth) => depth <= depthOf(mark)));
+  if (!Number.isFinite(first) || marksOf(job).some((one) => fromAbove(one) && depthOf(one) >= first)) return undefined;
+  const gates = (findings?.hazards?.gates ?? []).filter((gate) => gate.hazard === 'asbestos' && !isMet(job, gate));
+  return gates.find((gate) => gate.before === 'opening') ?? gates[0];
 }

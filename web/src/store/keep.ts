@@ -12,6 +12,8 @@ export interface KeptJob {
   history: History;
   /** when it was last saved as a file, and at which revision */
   filed?: { time: string; rev: number };
+  /** what the firm's office calls it, and the revision that this device last had of it */
+  office?: { id: string; revision: number };
 }
 interface Setting {
   name: string;
