@@ -21,7 +21,7 @@ export class Visitor {
     this.name = name;
     this.errors = [];
     // A busy machine is slow, not wrong.
-    page.setDefaultTimeout(60_000);
+    page.setDefaultTimeout(Number(process.env.AWLMARK_PAGE_TIMEOUT ?? 60_000));
     page.on('console', (message) => message.type() === 'error' && this.errors.push(message.text()));
     page.on('pageerror', (error) => this.errors.push(String(error)));
   }
@@ -65,6 +65,8 @@ export class Visitor {
 
   async screen(name) {
     await this.page.getByRole('navigation').getByRole('button', { name, exact: true }).click();
+    // A stage's page is loaded when it is first asked for; the survey's on a phone stands behind its fold.
+    if (name !== 'Survey') await this.page.waitForFunction((text) => [...document.querySelectorAll('main h2')].some((head) => head.textContent === text), name);
   }
 
   async marks() {

@@ -113,6 +113,7 @@ export async function phone({ browser, server, check, assert }) {
     const [chooser] = await Promise.all([page.waitForEvent('filechooser'), sheet.getByRole('button', { name: 'Photo', exact: true }).tap()]);
     await chooser.setFiles({ name: 'IMG_1.jpg', mimeType: 'image/jpeg', buffer: taken });
     await sheet.getByRole('button', { name: /1 photo/ }).waitFor();
+    await sheet.getByRole('button', { name: 'Awl', exact: true }).tap();
     await sheet.getByRole('button', { name: /^Sound/ }).tap();
     await sheet.waitFor({ state: 'hidden' });
     await visitor.settled();
@@ -134,6 +135,7 @@ export async function phone({ browser, server, check, assert }) {
 
   await check('phone: impossible values are refused in the sheet, at their field', async () => {
     await visitor.touchPlan(30, 20, true);
+    await sheet.getByRole('button', { name: 'Meter', exact: true }).tap();
     await sheet.getByLabel('Moisture').fill('340');
     await sheet.getByRole('button', { name: 'Save reading' }).tap();
     assert.match(await sheet.innerText(), /between 4 and 100/);
@@ -312,6 +314,9 @@ export async function phoneStages({ browser, server, check, assert }) {
     await clean('what is due');
     await page.keyboard.press('Escape');
     await sheet.waitFor({ state: 'hidden' });
+    // The note of the last change gives way to the advice.
+    const note = page.locator('.change').getByRole('button', { name: 'Close this note' });
+    if ((await note.count()) > 0) await note.tap();
     await page.locator('.advice .what').tap();
     await page.locator('.advice').getByRole('button', { name: 'The laboratory says' }).tap();
     await sheet.getByLabel('By whom').fill('Lab, invented');
@@ -322,6 +327,7 @@ export async function phoneStages({ browser, server, check, assert }) {
     await visitor.settled();
     const { hazards } = await visitor.job();
     assert.deepEqual(hazards.facts.laboratory.map(({ layer, result, by }) => ({ layer, result, by })), [{ layer: 'sheet', result: 'clear', by: 'Lab, invented' }]);
+    await page.getByRole('status', { name: 'What changed' }).getByRole('button', { name: 'Close this note' }).tap();
     assert.doesNotMatch(await page.locator('.advice').innerText(), /sample/);
     await page.getByRole('button', { name: /^Undo: laboratory/ }).tap();
     await visitor.settled();

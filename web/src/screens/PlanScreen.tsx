@@ -1,6 +1,6 @@
 // The plan is the screen. What is due first, what to do next and what a mark changed lie over it; the
 // plan itself neither moves nor shrinks for them.
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { Findings, Job, Point, Survey } from '../engine/wire';
 import type { Stage } from '../plan/draw';
 import type { Theme } from '../plan/ink';
@@ -33,6 +33,16 @@ function StagePicture({ stage, findings, job }: { stage: Stage; findings: Findin
   if (stage === 'work' && work) return <Calendar work={work} />;
   if (stage === 'price' && price) return <Dots price={price} job={job} />;
   return null;
+}
+
+/** A picture longer than its place: the keyboard scrolls it too. */
+function Scrolled({ old, children }: { old: boolean; children: ReactNode }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
+    <div className={old ? 'picture old' : 'picture'} tabIndex={0}>
+      {children}
+    </div>
+  );
 }
 
 /** What lies over the plan, so that the room as it is fitted stands clear of it. */
@@ -73,7 +83,7 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
   if (picture && !wide)
     return (
       <section className={`plan-screen on-${stage} pictured`} aria-label={w.pictures[stage]}>
-        <div className={whole?.job === job ? 'picture' : 'picture old'}>{picture}</div>
+        <Scrolled old={whole?.job !== job}>{picture}</Scrolled>
       </section>
     );
   return (
@@ -121,7 +131,7 @@ export function PlanScreen({ stage, theme, wide, go }: Props) {
         </div>
       </div>
       {!wide && !survey_ && <Due stage={stage} />}
-      {picture && <div className={whole?.job === job ? 'picture' : 'picture old'}>{picture}</div>}
+      {picture && <Scrolled old={whole?.job !== job}>{picture}</Scrolled>}
       {survey_ && (
         <div className="dock">
           {surveyable(job) ? (

@@ -167,9 +167,9 @@ function WhatMoved() {
   if (!moved || history?.past.at(-1)?.label !== moved.label) return null;
   return (
     <section className="moved" aria-label={w.moved.title}>
-      <h3>
+      <p className="what">
         {w.moved.title}: {moved.label}
-      </h3>
+      </p>
       {moved.lines.length === 0 && <p>{w.moved.nothing}</p>}
       <dl>
         {moved.lines.map((line) => (
