@@ -315,6 +315,7 @@ export async function phoneStages({ browser, server, check, assert }) {
     await page.keyboard.press('Escape');
     await sheet.waitFor({ state: 'hidden' });
     // The note of the last change gives way to the advice.
+    await visitor.settled();
     const note = page.locator('.change').getByRole('button', { name: 'Close this note' });
     if ((await note.count()) > 0) await note.tap();
     await page.locator('.advice .what').tap();

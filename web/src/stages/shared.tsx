@@ -149,7 +149,7 @@ function Reckoning({ over }: { over?: boolean }) {
     );
   const n = Math.max(0, STEPS.indexOf(stage));
   return (
-    <div className="reckoning">
+    <div className={over ? 'reckoning over-old' : 'reckoning'}>
       <p role="status">
         {over ? w.oldFigures : w.reckoning} {stage && w.stepOf(n + 1, STEPS.length, stage)}
       </p>
@@ -163,13 +163,21 @@ function Reckoning({ over }: { over?: boolean }) {
 
 /** What the last act moved, beside the act's name. */
 function WhatMoved() {
-  const { moved, undo, history } = useStore();
+  const { moved, undo, history, dismiss } = useStore();
   if (!moved || history?.past.at(-1)?.label !== moved.label) return null;
   return (
     <section className="moved" aria-label={w.moved.title}>
-      <p className="what">
-        {w.moved.title}: {moved.label}
-      </p>
+      <div className="what">
+        <b className="grow">
+          {w.moved.title}: {moved.label}
+        </b>
+        <button type="button" onClick={undo}>
+          {w.undo}
+        </button>
+        <button type="button" className="icon" aria-label={w.closeNote} onClick={() => dismiss('moved')}>
+          ✕
+        </button>
+      </div>
       {moved.lines.length === 0 && <p>{w.moved.nothing}</p>}
       <dl>
         {moved.lines.map((line) => (
@@ -181,9 +189,6 @@ function WhatMoved() {
           </div>
         ))}
       </dl>
-      <button type="button" onClick={undo}>
-        {w.undo}
-      </button>
     </section>
   );
 }

@@ -69,7 +69,7 @@ export interface State {
   askAgain: () => void;
   tell: (note: string | undefined) => void;
   markFiled: () => Promise<void>;
-  dismiss: (what: 'problems' | 'change' | 'note') => void;
+  dismiss: (what: 'problems' | 'change' | 'note' | 'moved') => void;
 }
 
 /** Word to the other windows of this page: this job has a new revision. */
@@ -336,7 +336,7 @@ export function makeStore(world: World) {
         const kept = await world.shelf.jobs.get(key);
         if (get().key === key) set({ filed: kept?.filed });
       },
-      dismiss: (what) => set(what === 'problems' ? { problems: [] } : what === 'note' ? { note: undefined } : { change: undefined }),
+      dismiss: (what) => set(what === 'problems' ? { problems: [] } : { [what]: undefined }),
     };
   });
   return store;
