@@ -152,7 +152,7 @@ describe('the crew card', () => {
   const { html } = crewCard(job, findings);
   it('names no wall as a saw line, and counts what it leaves out', () => {
     expect(sawCuts(job, findings)).toHaveLength(29);
-    expect(html).toContain('15 more on the crew sheet');
+    expect(html).toContain('19 more on the crew sheet');
   });
   it('holds every card that is due, the shores, and no mark-up from the job', () => {
     for (const words of ['stay_off in short', 'power in short', 'Joist 1: 431 lb', 'Card &lt;b&gt;test&lt;/b&gt;'])

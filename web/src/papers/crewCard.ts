@@ -3,7 +3,7 @@
 // the crew sheet; no caution is ever among what is left out.
 import type { Findings, Job, Paper, Point } from '../engine/wire';
 import { acrossOf, membersOf, numbered, runsOf } from '../plan/members';
-import { layerName, memberName } from '../plan/names';
+import { layerName, memberName, wallName } from '../plan/names';
 import { said } from '../plan/said';
 import { boxOf } from '../plan/view';
 import { cardsDue } from '../store/gates';
@@ -22,7 +22,8 @@ export function sawCuts(job: Job, findings: Findings): Edge[] {
     .sort((a, b) => (order.get(a.layer) ?? 99) - (order.get(b.layer) ?? 99) || b.length_in - a.length_in);
 }
 
-const MOST = { cuts: 14, shores: 8, sticks: 12, holds: 5 };
+/** As many as one letter page holds beside the longest cautions. */
+const MOST = { cuts: 10, shores: 5, sticks: 5, holds: 3 };
 
 export function crewCard(job: Job, findings: Findings): Paper {
   const cuts = sawCuts(job, findings);
@@ -62,8 +63,12 @@ function listOf(head: string, lines: string[], most: number): string {
 
 function cutLine(job: Job, edge: Edge, i: number): string {
   const at = ([x, y]: Point) => `${formatLength(x)}, ${formatLength(y)}`;
-  return `${String.fromCharCode(65 + (i % 26))}  ${layerName(job, edge.layer)}: ${w.edges[edge.kind]}, ${formatLength(edge.length_in)} (${at(edge.from_in as Point)} → ${at(edge.to_in as Point)})`;
+  return `${String.fromCharCode(65 + (i % 26))}  ${partName(job, edge.layer)}: ${w.edges[edge.kind]}, ${formatLength(edge.length_in)} (${at(edge.from_in as Point)} → ${at(edge.to_in as Point)})`;
 }
+
+/** A layer, or the plate of a wall. */
+const partName = (job: Job, id: string) =>
+  id.startsWith('wall:') ? `${w.plateUnder} ${wallName(job, id.slice(5)).toLowerCase()}` : layerName(job, id);
 
 const shores = (job: Job, findings: Findings) =>
   (findings.floor?.while_open.shores ?? []).map(
@@ -111,10 +116,11 @@ function drawing(job: Job, findings: Findings, cuts: Edge[]): string {
   return `<svg viewBox="${box.min[0] - pad} ${-pad} ${box.max[0] - box.min[0] + 2 * pad} ${box.max[1] - box.min[1] + 2 * pad}" role="img" aria-label="${safe(w.card.plan)}">${out.join('')}</svg>`;
 }
 
-const STYLE = `@page{size:letter;margin:12mm}*{box-sizing:border-box}body{margin:0;font:10.5pt/1.3 system-ui,sans-serif;color:#111}
-main{max-width:190mm;margin:0 auto;padding:8px}h1{font-size:17pt;margin:0}.sub{margin:0 0 6px;color:#444}h2{font-size:11pt;margin:8px 0 2px;border-bottom:1.5px solid #111}
-ol,ul{margin:0;padding-left:0;list-style:none}li{padding:1px 0;border-bottom:.5px solid #ccc}.due{border:3px solid #9b1c12;padding:2px 8px 6px}.due h2{border:0;color:#9b1c12}.due li{border:0;font-weight:600}
+const STYLE = `@page{size:letter;margin:12mm}*{box-sizing:border-box}body{margin:0;font:10pt/1.25 system-ui,sans-serif;color:#111}
+main{max-width:190mm;margin:0 auto;padding:8px}
+@media print{body{font-size:8.4pt}h1{font-size:14pt}.due{padding:0 6px 3px}}h1{font-size:17pt;margin:0}.sub{margin:0 0 6px;color:#444}h2{font-size:11pt;margin:8px 0 2px;border-bottom:1.5px solid #111}
+ol,ul{margin:0;padding-left:0;list-style:none}li{padding:1px 0;border-bottom:.5px solid #ccc}.due{border:3px solid #9b1c12;padding:2px 8px 6px}.due h2{border:0;color:#9b1c12}.due ul{columns:2;column-gap:14px}.due li{border:0;font-weight:600;break-inside:avoid}@media(max-width:520px){.due ul{columns:1}}
 .cols{display:grid;grid-template-columns:repeat(auto-fit,minmax(58mm,1fr));gap:0 12px}.more{font-style:italic}.foot{margin:8px 0 0;font-size:9pt;color:#444}
-svg{width:100%;max-height:92mm}.room{fill:none;stroke:#111;stroke-width:2}.out{fill:#9b1c12;fill-opacity:.14}.member{stroke:#555;stroke-width:.8;stroke-dasharray:5 3;fill:none}
+svg{width:100%;max-height:76mm}.room{fill:none;stroke:#111;stroke-width:2}.out{fill:#9b1c12;fill-opacity:.07}.member{stroke:#555;stroke-width:.8;stroke-dasharray:5 3;fill:none}
 .saw{stroke:#9b1c12;stroke-width:1.8;fill:none}.shore{stroke:#a3004f;stroke-width:1;fill:none}text{font-size:6px;text-anchor:middle;fill:#111}.letter{font-size:7px;font-weight:700;fill:#9b1c12;stroke:#fff;stroke-width:2;paint-order:stroke}
 @media print{main{padding:0}section,svg,ol{break-inside:avoid}}`;
