@@ -7,7 +7,7 @@ import type { Engine } from '../src/engine/module';
 import type { Mark } from '../src/engine/wire';
 import { Shelf } from '../src/store/keep';
 import { makeStore } from '../src/store/store';
-import { startEngine, startWhole } from './engine';
+import { SMALL, startEngine, startWhole } from './engine';
 
 let engine: Engine;
 let whole: Engine;
@@ -17,24 +17,6 @@ beforeAll(async () => {
   whole = await startWhole();
 });
 const gone: Mark = { id: 'mx', tool: 'awl', reads: 'gone', at_in: [30, 24], layer: 'deck', from: 'above' };
-/** A small room, so that its surveys cost little; what the engine answers has tests of its own. */
-const SMALL = JSON.stringify({
-  format: 'awlmark-job',
-  version: 1,
-  job: { name: 'Small', year_built: 1990 },
-  room: {
-    outline_in: [
-      [0, 0],
-      [48, 0],
-      [48, 36],
-      [0, 36],
-    ],
-  },
-  layers: [{ id: 'deck', material: 'board', thickness_in: 0.75, runs: 'x', face_width_in: 5.5 }],
-  supports: [12, 28, 44].map((x, i) => ({ id: `j${i + 1}`, from_in: [x, -4], to_in: [x, 40], size: '2x8', rests_at_in: [0, 44] })),
-  sources: [{ id: 'leak', at_in: [40, 30], kind: 'supply_leak' }],
-  marks: [{ id: 'm1', tool: 'awl', reads: 'sound', at_in: [10, 10], layer: 'deck' }],
-});
 
 function world(shelf = new Shelf(`test${counter++}`)) {
   const asked: string[] = [];
