@@ -223,6 +223,7 @@ export async function phoneStages({ browser, server, check, assert }) {
     const scale = async () => Number(await canvas.getAttribute('data-scale'));
     const wholeRoom = page.getByRole('button', { name: 'Whole room' });
     await wholeRoom.tap();
+    await page.waitForTimeout(300);
     const before = await scale();
     const fingers = (d) => [
       { x: middle.x - d, y: middle.y, id: 1 },
