@@ -110,6 +110,7 @@ const job = {
     doors: [],
   },
   layers: [{ id: 'deck', material: 'board' }],
+  walls: [],
   supports: [{ id: 'j1', role: 'joist', from_in: [10, 0], to_in: [10, 36], size: '2x8' }],
   marks: [],
   photos: [],

@@ -3,7 +3,7 @@
 // the crew sheet; no caution is ever among what is left out.
 import type { Findings, Job, Paper, Point } from '../engine/wire';
 import { acrossOf, membersOf, numbered, runsOf } from '../plan/members';
-import { layerName, memberName, wallName } from '../plan/names';
+import { heldName, layerName, wallName } from '../plan/names';
 import { said } from '../plan/said';
 import { boxOf } from '../plan/view';
 import { cardsDue } from '../store/gates';
@@ -73,7 +73,7 @@ const partName = (job: Job, id: string) =>
 const shores = (job: Job, findings: Findings) =>
   (findings.floor?.while_open.shores ?? []).map(
     (shore) =>
-      `${memberName(job, shore.under)}: ${Math.round(shore.load_lb)} lb, ${w.fromWalls(formatLength(shore.at_in[0]), formatLength(shore.at_in[1]))}`,
+      `${heldName(job, shore.under)}: ${Math.round(shore.load_lb)} lb, ${w.fromWalls(formatLength(shore.at_in[0]), formatLength(shore.at_in[1]))}`,
   );
 
 const sticks = (findings: Findings) =>

@@ -37,3 +37,8 @@ export function wallName(job: Job, wall: Wall | string): string {
   if (at(0, box.max[0])) return w.sides.right;
   return `${w.wall} ${n}`;
 }
+
+/** What a shore holds: a member or a wall. */
+export function heldName(job: Job, id: string): string {
+  return job.walls.some((wall) => wall.id === id) ? wallName(job, id) : memberName(job, id);
+}

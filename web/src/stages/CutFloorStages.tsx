@@ -1,6 +1,6 @@
 // What comes out and where the saw goes; what the floor carries and the ways to put it back.
 import type { Findings, Job } from '../engine/wire';
-import { layerName, memberName } from '../plan/names';
+import { heldName, layerName, memberName } from '../plan/names';
 import { said } from '../plan/said';
 import { jobOf, useStore } from '../store/store';
 import { Choice, Fold, Words } from '../ui/parts';
@@ -171,7 +171,7 @@ export function FloorStage({ go }: StageProps) {
                 {floor.while_open.shores.map((shore) => (
                   <li key={shore.id}>
                     <p>
-                      {w.shore} {memberName(job, shore.under)}: {Math.round(shore.load_lb)} lb
+                      {w.shore} {heldName(job, shore.under)}: {Math.round(shore.load_lb)} lb
                     </p>
                     <Why reason={shore.reason} />
                   </li>
