@@ -52,7 +52,9 @@ void build_up(Sheet& sheet, const shower::ShowerAnswer& answer) {
     });
   row("top of the finish above the old framing", [](const shower::HeightStack& stack) { return format_inches(stack.top_in); });
   sheet.table(table);
-  sheet.say(answer.door_threshold.empty() ? "" : sentence_case(answer.door_threshold) + ". " + sentence_case(answer.flange) + ".", "small");
+  sheet.say("At the door: " + answer.door_threshold + (answer.door_threshold.empty() || answer.door_threshold.back() == '.' ? " " : ". ") +
+                sentence_case(answer.flange) + ".",
+            "small");
 }
 
 void pan_drawings(Sheet& sheet, const Job& job, const Findings& findings) {
@@ -176,7 +178,7 @@ Paper drying_log(const Job& job, const Findings& findings) {
   Table table{{"Date, time", "Where", "Percent", "Wood F", "Air F", "Air humidity", "By"}, {}, "blank"};
   for (const auto& layer : drying.layers)
     for (const auto& reading : layer.readings)
-      table.rows.push_back({{shortened(reading.time, 16), ""},
+      table.rows.push_back({{reading.time.substr(0, 10) + " " + (reading.time.size() >= 16 ? reading.time.substr(11, 5) : ""), ""},
                             {layer.support ? *layer.support : layer.layer, ""},
                             {format_number(reading.mc_percent, 1), "num"},
                             {" ", ""},
