@@ -46,6 +46,8 @@ std::string answer(std::string_view request_text, const OnStage& on_stage) {
   const auto [job, options] = job_request(*request.value, on_stage);
   if (!job) return reply_not_ok(job.problems, job.warnings);
   if (act == "read") return reply_ok({{"job", job_json(*job.value)}, {"text", write_job(*job.value)}, {"places", places_of(*job.value)}}, job.warnings);
+  if (options.only_layer && find_layer(*job.value, *options.only_layer) == nullptr)
+    return reply_not_ok({{"options.layer", "names no layer of this job", "give the id of one of its layers, or leave it out"}}, job.warnings);
   return reply_ok(to_json(survey_only(*job.value, options)), job.warnings);
 }
 

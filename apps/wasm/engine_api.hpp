@@ -12,7 +12,8 @@
 // Three modules share the contract, so that a phone loads first what the first field needs: engine.mjs
 // answers read, new, survey and merge; whole.mjs assess and papers; reckon.mjs reckon and schema.
 // `job` is the document as JSON, `text` the document as text (a file somebody opened: duplicate keys
-// and syntax errors are then found too). `options`: cell_in, draws, seed.
+// and syntax errors are then found too). `options`: cell_in, draws, seed; of a survey also layer, a layer's
+// id: its rot alone, at once, for the layer looked at while the rest is still worked out.
 // Out: {"ok": true, "value": ..., "warnings": [...]} or {"ok": false, "problems": [...], "warnings": [...]}.
 // A problem says at, what and mend. Nothing throws across this boundary.
 #pragma once

@@ -13,14 +13,16 @@ struct Options {
   double cell_in = 3;
   int draws = 1000;
   double seed = 1954;
+  std::optional<std::string> layer;
 };
-BOOST_DESCRIBE_STRUCT(Options, (), (cell_in, draws, seed))
+BOOST_DESCRIBE_STRUCT(Options, (), (cell_in, draws, seed, layer))
 
 doc::FieldRules field_rules(const Options*) {
   constexpr double kWholeInDouble = 9007199254740992.0;  // past this a JSON number loses whole seeds
   return {{.name = "cell_in", .text = "size of a cell", .min = 1, .max = 12},
           {.name = "draws", .text = "posterior draws", .min = 0, .max = 20000},
-          {.name = "seed", .text = "a whole number", .min = 0, .max = kWholeInDouble}};
+          {.name = "seed", .text = "a whole number", .min = 0, .max = kWholeInDouble},
+          {.name = "layer", .text = "of a survey: this layer's rot alone, at once"}};
 }
 
 namespace {
@@ -49,6 +51,7 @@ AssessOptions options_of(const Json& request, const OnStage& on_stage, Problems&
   out.cell_in = options.cell_in;
   out.draws = options.draws;
   out.seed = static_cast<std::uint64_t>(options.seed);
+  out.only_layer = options.layer;
   out.on_stage = on_stage;
   return out;
 }

@@ -1,10 +1,12 @@
 // bench_proposal: what a contractor waits for. A 10 x 12 ft room, three layers, 60 marks (20 openings
-// read with the awl through all layers): the field alone, the field with three proposals, the field
-// with 1000 draws. Processor time, median of seven [least most], one thread.
+// read with the awl through all layers): one layer at once, the field alone, the field with three proposals,
+// the field with 1000 draws. Then how all that grows from 21 to 600 marks. Processor time, median of seven
+// [least most], one thread.
 #include <cstdio>
 #include <string>
 
 #include "base/random.hpp"
+#include "survey/glance.hpp"
 #include "survey/survey.hpp"
 #include "timing.hpp"
 
@@ -20,7 +22,7 @@ Layer layer(const std::string& id, Material material, double thickness_in) {
   return made;
 }
 
-Job room_10_by_12() {
+Job room_10_by_12(int openings) {
   Job job;
   job.room.outline_in = rectangle(0, 0, 120, 144);
   job.layers = {layer("hard", Material::hardboard, 0.25), layer("under", Material::plywood_underlayment, 0.5), layer("deck", Material::board, 0.75)};
@@ -33,7 +35,7 @@ Job room_10_by_12() {
   source.active = Activity::yes;
   job.sources.push_back(source);
   Random random(1954);
-  for (int opening = 0; opening < 20; ++opening) {
+  for (int opening = 0; opening < openings; ++opening) {
     const double u = random.uniform(), v = random.uniform();
     const Point at{6 + 108 * u, 6 + 132 * v};
     for (const auto& l : job.layers) {
@@ -49,23 +51,25 @@ Job room_10_by_12() {
   return job;
 }
 
-bench::Timed time_survey(const Job& job, int draws, int openings) {
+bench::Timed time_survey(const Job& job, int draws, int openings, int repeats = 7) {
   survey::Options options;
   options.draws = draws;
   options.openings = openings;
   options.last_change = false;
-  return bench::timed(7, [&] { survey::survey(job, options); });
+  return bench::timed(repeats, [&] { survey::survey(job, options); });
 }
 
 }  // namespace
 
 int main() {
-  const Job job = room_10_by_12();
+  const Job job = room_10_by_12(20);
   survey::Options options;
   options.draws = 0;
   const auto once = survey::survey(job, options).findings;
   std::printf("room 120 x 144 in, %zu layers, %zu marks, %d x %d cells, %d settings averaged, %zu proposed\n", job.layers.size(), job.marks.size(),
               once.grid.nx, once.grid.ny, once.inference.settings_averaged, once.next_openings.size());
+  const auto layer = bench::timed(7, [&] { survey::glance(job, "deck"); });
+  std::printf("the deck alone            %7.0f ms [%.0f %.0f]\n", layer.median_ms, layer.least_ms, layer.most_ms);
   const auto field = time_survey(job, 0, 0);
   const auto proposal = time_survey(job, 0, 3);
   const auto draws = time_survey(job, 1000, 0);
@@ -74,4 +78,11 @@ int main() {
               proposal.median_ms - field.median_ms);
   std::printf("field and 1000 draws      %7.0f ms [%.0f %.0f]   draws alone %.0f ms\n", draws.median_ms, draws.least_ms, draws.most_ms,
               draws.median_ms - field.median_ms);
+  std::printf("marks  settings  field ms  with three proposals ms\n");
+  for (const int openings : {7, 20, 35, 50, 51, 70, 100, 200}) {
+    const Job grown = room_10_by_12(openings);
+    const int kept = survey::survey(grown, options).findings.inference.settings_averaged, repeats = openings > 70 ? 1 : 3;
+    std::printf("%5zu  %8d  %8.0f  %8.0f\n", grown.marks.size(), kept, time_survey(grown, 0, 0, repeats).median_ms,
+                time_survey(grown, 0, 3, repeats).median_ms);
+  }
 }

@@ -6,6 +6,7 @@
 #include "assess/drawn.hpp"
 #include "plan/plan.hpp"
 #include "plan/redraw.hpp"
+#include "survey/glance.hpp"
 
 namespace awlmark {
 namespace {
@@ -137,7 +138,8 @@ Findings survey_only(const Job& drawn, const AssessOptions& options) {
   enter(options, "hazards");
   findings.hazards = hazards::hazards(job);
   enter(options, "survey");
-  findings.survey = survey::survey(job, *findings.hazards, survey_options(options, plan)).findings;
+  findings.survey = options.only_layer ? survey::glance(job, *options.only_layer, options.cell_in)
+                                       : survey::survey(job, *findings.hazards, survey_options(options, plan)).findings;
   findings.hazards->due = due_now(*findings.hazards, findings.survey);
   finish(drawn, plan, findings);
   return findings;

@@ -5,6 +5,8 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
+#include <string>
 #include <string_view>
 
 #include "findings/findings.hpp"
@@ -16,6 +18,7 @@ struct AssessOptions {
   double cell_in = 3;
   int draws = 1000;
   std::uint64_t seed = 1954;
+  std::optional<std::string> only_layer;  // survey_only answers this layer alone (survey/glance.hpp)
   // Called before each stage with its name; for progress on the terminal and the page.
   std::function<void(std::string_view stage)> on_stage;
 };

@@ -205,7 +205,7 @@ Candidate again_candidate(const Site& site, const Place& place, double noise_sd)
   return candidate;
 }
 
-std::vector<Candidate> candidates_of(const Site& site, double step_in) {
+std::vector<Candidate> candidates_of(const Site& site, double step_in, double along_in) {
   std::vector<Candidate> all;
   const auto add = [&](std::optional<Candidate> c) {
     if (c) all.push_back(std::move(*c));
@@ -225,7 +225,7 @@ std::vector<Candidate> candidates_of(const Site& site, double step_in) {
       if (hole.size() >= 3) add(floor_candidate(site, centroid(hole)));
   for (const auto* lines : {&site.plan().supports, &site.plan().walls})
     for (const LineStations& line : *lines) {
-      const std::size_t stride = std::max<std::size_t>(1, static_cast<std::size_t>(std::floor(step_in / std::max(1e-9, line.spacing_in) + 0.5)));
+      const std::size_t stride = std::max<std::size_t>(1, static_cast<std::size_t>(std::floor(along_in / std::max(1e-9, line.spacing_in) + 0.5)));
       for (std::size_t k = stride / 2; k < line.along_in.size(); k += stride) add(line_candidate(site, line, line.along_in[k]));
     }
   return all;

@@ -50,7 +50,7 @@ Candidate sample_candidate(const Site& site, const Candidate& wanted);
 // What licensed removal costs before its first square foot, by the work room's rows.
 double removal_cost(const money::Stakes& rates);
 
-// Candidates over the room about `step_in` apart, along members and along walls.
-std::vector<Candidate> candidates_of(const Site& site, double step_in);
+// Candidates over the room about `step_in` apart, along members and along walls `along_in` apart.
+std::vector<Candidate> candidates_of(const Site& site, double step_in, double along_in);
 
 }  // namespace awlmark::survey

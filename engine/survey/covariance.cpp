@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <cstring>
 #include <numeric>
+#include <optional>
 
 #include "base/special.hpp"
 
@@ -30,39 +31,91 @@ double clean_cos(double degrees) {
   return det_cos(turned * kPi / 180);
 }
 
-// The distinct points of a list of places, and which of them each place has.
-struct Spots {
-  std::vector<Point> points;
-  std::vector<std::size_t> of;
+std::vector<double> distinct(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
+  return values;
+}
+
+std::size_t index_in(const std::vector<double>& rising, double value) {
+  return static_cast<std::size_t>(std::lower_bound(rising.begin(), rising.end(), value) - rising.begin());
+}
+
+const Moments& moments_of(const Model& model, int basis, int attribute) {
+  if (basis == 0) return attribute == kRot ? model.rot_far : model.wet_far;
+  return attribute == kRot ? model.rot_at_source : model.wet_at_source;
+}
+
+// Correlations of two grounds in one frame: where that is square to the room a factor for the columns times one
+// for the rows, else spot by spot.
+struct Correlations {
+  bool square = false;
+  Eigen::MatrixXd of_x, of_y, of_spots;
+
+  Correlations(const Ground& of, const Ground& with, const Covariance::Frame& f) {
+    square = (f.cu == 0 || f.su == 0) && (f.cv == 0 || f.sv == 0);
+    if (square) {
+      of_x = along(of.x, with.x, f.cu != 0 ? f.cu : f.cv);
+      of_y = along(of.y, with.y, f.su != 0 ? f.su : f.sv);
+      return;
+    }
+    of_spots.resize(static_cast<Eigen::Index>(of.spots.size()), static_cast<Eigen::Index>(with.spots.size()));
+    for (std::size_t j = 0; j < with.spots.size(); ++j)
+      for (std::size_t i = 0; i < of.spots.size(); ++i) {
+        const double dx = of.spots[i].x_in - with.spots[j].x_in, dy = of.spots[i].y_in - with.spots[j].y_in;
+        of_spots(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = product_matern(f.cu * dx + f.su * dy, f.cv * dx + f.sv * dy);
+      }
+  }
+
+  static Eigen::MatrixXd along(const std::vector<double>& a, const std::vector<double>& b, double scale) {
+    Eigen::MatrixXd k(a.size(), b.size());
+    for (std::size_t j = 0; j < b.size(); ++j)
+      for (std::size_t i = 0; i < a.size(); ++i)
+        k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = scale == 0 ? 1 : product_matern(scale * (a[i] - b[j]), 0);
+    return k;
+  }
+
+  // to[i] += factor times the correlation of place i of a run with place j.
+  void add(const Ground& of, const Ground::Run& run, const Ground& with, std::size_t j, double factor, double* to) const {
+    if (square) {
+      const double *x = of_x.data() + with.column[j] * of.x.size(), *y = of_y.data() + with.row[j] * of.y.size();
+      for (std::size_t i = run.begin; i < run.end; ++i) to[i] += factor * (x[of.column[i]] * y[of.row[i]]);
+    } else {
+      const double* c = of_spots.data() + with.spot[j] * of.spots.size();
+      for (std::size_t i = run.begin; i < run.end; ++i) to[i] += factor * c[of.spot[i]];
+    }
+  }
 };
 
-Spots spots_of(const std::vector<Place>& places) {
-  std::vector<std::size_t> order(places.size());
+}  // namespace
+
+Ground::Ground(const std::vector<Place>& all) : places(all) {
+  std::vector<std::size_t> order(all.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   const auto before = [](Point a, Point b) { return a.x_in != b.x_in ? a.x_in < b.x_in : a.y_in < b.y_in; };
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    if (before(places[a].at_in, places[b].at_in)) return true;
-    if (before(places[b].at_in, places[a].at_in)) return false;
+    if (before(all[a].at_in, all[b].at_in)) return true;
+    if (before(all[b].at_in, all[a].at_in)) return false;
     return a < b;
   });
-  Spots spots;
-  spots.of.resize(places.size());
+  spot.resize(all.size());
   for (const std::size_t i : order) {
-    if (spots.points.empty() || !(spots.points.back() == places[i].at_in)) spots.points.push_back(places[i].at_in);
-    spots.of[i] = spots.points.size() - 1;
+    if (spots.empty() || !(spots.back() == all[i].at_in)) spots.push_back(all[i].at_in);
+    spot[i] = spots.size() - 1;
   }
-  return spots;
+  for (const Point p : spots) {
+    x.push_back(p.x_in);
+    y.push_back(p.y_in);
+  }
+  x = distinct(std::move(x));
+  y = distinct(std::move(y));
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    column.push_back(index_in(x, all[i].at_in.x_in));
+    row.push_back(index_in(y, all[i].at_in.y_in));
+    if (runs.empty() || runs.back().node != all[i].node || runs.back().attribute != all[i].attribute) runs.push_back({i, i, all[i].node, all[i].attribute});
+    runs.back().end = i + 1;
+  }
 }
-
-Eigen::MatrixXd correlations(const std::vector<Point>& of, const std::vector<Point>& with) {
-  Eigen::MatrixXd k(of.size(), with.size());
-  for (std::size_t j = 0; j < with.size(); ++j)
-    for (std::size_t i = 0; i < of.size(); ++i)
-      k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = product_matern(of[i].x_in - with[j].x_in, of[i].y_in - with[j].y_in);
-  return k;
-}
-
-}  // namespace
 
 double exp_of_negative(double x) {
   constexpr double kLn2High = 6.93147180369123816490e-01;
@@ -156,40 +209,33 @@ void Covariance::basis(int node, Point at, double* values) const {
   }
   for (std::size_t k = 0; k < sources.size(); ++k) values[1 + k] = sum > 1e-300 ? values[1 + k] * (nearest / sum) : 0;
   values[0] = 1 - nearest;
+  for (std::size_t k = 0; k < model_->channels.size(); ++k) {
+    const Channel& channel = model_->channels[k];
+    const double off = distance_to_segment_in(at, channel.from_in, channel.to_in) / model_->channel_width_in;
+    values[1 + sources.size() + k] = channel.share * exp_of_negative(-off);
+  }
 }
 
 double Covariance::basis_sd(int b, int attribute) const {
-  const Moments& m = attribute == kRot ? (b == 0 ? model_->rot_far : model_->rot_at_source) : (b == 0 ? model_->wet_far : model_->wet_at_source);
-  return m.sd;
+  if (b > static_cast<int>(model_->sources.size())) return attribute == kRot ? model_->channel_rot_sd : model_->channel_wet_sd;
+  return moments_of(*model_, b, attribute).sd;
 }
 
-double Covariance::basis_mean(int b, int attribute) const {
-  const Moments& m = attribute == kRot ? (b == 0 ? model_->rot_far : model_->rot_at_source) : (b == 0 ? model_->wet_far : model_->wet_at_source);
-  return m.mean;
-}
+double Covariance::basis_mean(int b, int attribute) const { return b > static_cast<int>(model_->sources.size()) ? 0 : moments_of(*model_, b, attribute).mean; }
 
-Ready Covariance::ready(const Place& place, double* basis_values) const {
-  Ready r;
-  r.node = place.node;
-  r.attribute = place.attribute;
-  r.depth = model_->nodes[static_cast<std::size_t>(place.node)].depth;
-  const Point s = shared_scaled(place.at_in), o = own_scaled(place.node, place.at_in);
-  r.su = s.x_in;
-  r.sv = s.y_in;
-  r.ou = o.x_in;
-  r.ov = o.y_in;
+double Covariance::ready(const Place& place, double* basis_values) const {
   basis(place.node, place.at_in, basis_values);
-  r.mean = offset(place.node, place.attribute);
+  double mean = offset(place.node, place.attribute);
   for (int b = 0; b < basis_count(); ++b) {
-    r.mean += basis_mean(b, place.attribute) * basis_values[b];
+    mean += basis_mean(b, place.attribute) * basis_values[b];
     basis_values[b] *= basis_sd(b, place.attribute);
   }
-  return r;
+  return mean;
 }
 
 double Covariance::mean(const Place& place) const {
   std::vector<double> values(static_cast<std::size_t>(basis_count()));
-  return ready(place, values.data()).mean;
+  return ready(place, values.data());
 }
 
 double Covariance::variance(const Place& place) const {
@@ -202,41 +248,58 @@ double Covariance::variance(const Place& place) const {
 
 double Covariance::between(const Place& p, const Place& q) const { return matrix({p}, {q})(0, 0); }
 
-Eigen::MatrixXd Covariance::matrix(const std::vector<Place>& places) const { return matrix(places, places); }
+Eigen::MatrixXd Covariance::matrix(const std::vector<Place>& places) const {
+  const Ground ground(places);
+  const Prepared prepared = prepare(ground);
+  return matrix(prepared, prepared);
+}
 
 Eigen::MatrixXd Covariance::matrix(const std::vector<Place>& of, const std::vector<Place>& with) const {
-  const std::size_t width = static_cast<std::size_t>(basis_count());
-  std::vector<double> b_of(of.size() * width), b_with(with.size() * width);
-  std::vector<Ready> r_of, r_with;
-  for (std::size_t i = 0; i < of.size(); ++i) r_of.push_back(ready(of[i], &b_of[i * width]));
-  for (std::size_t j = 0; j < with.size(); ++j) r_with.push_back(ready(with[j], &b_with[j * width]));
-  const Spots s_of = spots_of(of), s_with = spots_of(with);
-  const auto in_frame = [](const Spots& spots, const Frame& f) {
-    std::vector<Point> scaled;
-    for (const Point& p : spots.points) scaled.push_back({f.cu * p.x_in + f.su * p.y_in, f.cv * p.x_in + f.sv * p.y_in});
-    return scaled;
-  };
-  const Eigen::MatrixXd shared = correlations(in_frame(s_of, shared_), in_frame(s_with, shared_));
-  std::vector<Eigen::MatrixXd> own(own_kinds_);  // filled when first asked for
-  const double node_variance = node_sd() * node_sd();
-  Eigen::MatrixXd k(of.size(), with.size());
-  for (std::size_t j = 0; j < with.size(); ++j) {
-    const Ready& q = r_with[j];
-    const double* bq = &b_with[j * width];
-    for (std::size_t i = 0; i < of.size(); ++i) {
-      const Ready& p = r_of[i];
-      const Eigen::Index si = static_cast<Eigen::Index>(s_of.of[i]), sj = static_cast<Eigen::Index>(s_with.of[j]);
-      double sum = shared_variance_ * shared(si, sj);
-      if (p.depth != q.depth) sum *= depth_factor(p.depth, q.depth);
-      if (p.node == q.node) {
-        Eigen::MatrixXd& table = own[own_kind_[static_cast<std::size_t>(p.node)]];
-        const Frame& frame = own_[static_cast<std::size_t>(p.node)];
-        if (table.size() == 0) table = correlations(in_frame(s_of, frame), in_frame(s_with, frame));
-        sum += own_variance_ * table(si, sj) + node_variance;
+  const Ground ground_of(of), ground_with(with);
+  return matrix(prepare(ground_of), prepare(ground_with));
+}
+
+Covariance::Prepared Covariance::prepare(const Ground& ground) const {
+  const std::size_t n = ground.places.size(), width = static_cast<std::size_t>(basis_count());
+  Prepared out;
+  out.ground = &ground;
+  out.basis.resize(n * width);
+  std::vector<double> values(width);
+  for (std::size_t i = 0; i < n; ++i) {
+    out.mean.push_back(ready(ground.places[i], values.data()));
+    double variance = shared_variance_ + own_variance_ + node_sd() * node_sd();
+    for (std::size_t b = 0; b < width; ++b) {
+      out.basis[b * n + i] = values[b];
+      variance += values[b] * values[b];
+    }
+    out.variance.push_back(variance);
+  }
+  return out;
+}
+
+Eigen::MatrixXd Covariance::matrix(const Prepared& of, const Prepared& with) const {
+  const Ground &g = *of.ground, &h = *with.ground;
+  const std::size_t n = g.places.size(), m = h.places.size(), width = static_cast<std::size_t>(basis_count());
+  Eigen::MatrixXd k = Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(m));
+  const Correlations shared(g, h, shared_);
+  std::vector<std::optional<Correlations>> own(own_kinds_);  // made when first asked for
+  for (std::size_t j = 0; j < m; ++j) {
+    const Place& q = h.places[j];
+    double* to = k.data() + j * n;
+    for (const Ground::Run& run : g.runs) {
+      const double factor = attribute_factor(run.attribute, q.attribute);
+      shared.add(g, run, h, j, factor * shared_variance_ * depth_factor(depth(run.node), depth(q.node)), to);
+      if (run.node == q.node) {
+        std::optional<Correlations>& of_kind = own[own_kind_[static_cast<std::size_t>(run.node)]];
+        if (!of_kind) of_kind.emplace(g, h, own_[static_cast<std::size_t>(run.node)]);
+        of_kind->add(g, run, h, j, factor * own_variance_, to);
+        for (std::size_t i = run.begin; i < run.end; ++i) to[i] += factor * node_sd() * node_sd();
       }
-      const double* bp = &b_of[i * width];
-      for (std::size_t b = 0; b < width; ++b) sum += bp[b] * bq[b];
-      k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = p.attribute == q.attribute ? sum : sum * model_->coupling;
+      for (std::size_t b = 0; b < width; ++b) {
+        const double by = factor * with.basis[b * m + j];
+        const double* values = &of.basis[b * n];
+        for (std::size_t i = run.begin; i < run.end; ++i) to[i] += by * values[i];
+      }
     }
   }
   return k;

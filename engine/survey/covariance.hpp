@@ -25,14 +25,22 @@ double exp_of_negative(double x);
 // Matern 3/2 correlation at a distance already divided by its length scale.
 double matern32(double scaled_distance);
 
-// A place made ready: coordinates in both frames times sqrt(3) over the length, basis values.
-struct Ready {
-  int node = 0;
-  int attribute = kRot;
-  double depth = 0;
-  double su = 0, sv = 0;  // shared frame
-  double ou = 0, ov = 0;  // own frame (a line's ov is 0: only along counts)
-  double mean = 0;
+// What a list of places has in common under every setting: the distinct coordinates and spots, and the runs
+// of one node and attribute.
+struct Ground {
+  explicit Ground(const std::vector<Place>& places);
+
+  struct Run {
+    std::size_t begin = 0, end = 0;
+    int node = 0;
+    Attribute attribute = kRot;
+  };
+  std::vector<Place> places;
+  std::vector<double> x, y;
+  std::vector<std::size_t> column, row;  // of each place, in x and in y
+  std::vector<Point> spots;
+  std::vector<std::size_t> spot;  // of each place
+  std::vector<Run> runs;
 };
 
 // Correlation of two ready places in the frame given; coordinates carry the scale already.
@@ -52,17 +60,28 @@ class Covariance {
   double mean(const Place& place) const;
   double variance(const Place& place) const;
   double between(const Place& p, const Place& q) const;
-  // Same, symmetric; n x n. Places that share a point share the work: layers over each other cost
-  // little more than one.
+  // Same, symmetric; n x n. Places that share a point, a row or a column share the work: layers over each other
+  // cost little more than one, and on ground square to the grain a few exponentials do for all.
   Eigen::MatrixXd matrix(const std::vector<Place>& places) const;
   // rows: `of`, columns: `with`.
   Eigen::MatrixXd matrix(const std::vector<Place>& of, const std::vector<Place>& with) const;
+
+  // Places made ready for this setting, for those who ask often.
+  struct Prepared {
+    const Ground* ground = nullptr;  // outlives it
+    std::vector<double> basis;       // values times their sd, basis by basis
+    std::vector<double> mean;
+    std::vector<double> variance;
+  };
+  Prepared prepare(const Ground& ground) const;
+  Eigen::MatrixXd matrix(const Prepared& of, const Prepared& with) const;
 
   // ---- The parts, for draws that work term by term.
   double shared_variance() const { return shared_variance_; }
   double own_variance() const { return own_variance_; }
   double attribute_factor(int a, int b) const { return a == b ? 1 : model_->coupling; }
   double depth_factor(double depth_a, double depth_b) const;
+  double depth(int node) const { return model_->nodes[static_cast<std::size_t>(node)].depth; }
   struct Frame {
     double cu, su, cv, sv;  // u = cu x + su y, v = cv x + sv y, scaled
   };
@@ -71,9 +90,9 @@ class Covariance {
   // Coordinates of a place times sqrt(3) / length, in the shared or in the node's own frame.
   Point shared_scaled(Point at_in) const;
   Point own_scaled(int node, Point at_in) const;
-  // Values of the basis functions (far level, one per source) at a place; the node's own level is
-  // not among them. `basis_sd[b]` belongs to the attribute.
-  int basis_count() const { return 1 + static_cast<int>(model_->sources.size()); }
+  // Values of the basis functions (far level, one per source, one per channel) at a place; the node's own
+  // level is not among them. `basis_sd[b]` belongs to the attribute.
+  int basis_count() const { return 1 + static_cast<int>(model_->sources.size() + model_->channels.size()); }
   void basis(int node, Point at_in, double* values) const;
   double basis_sd(int b, int attribute) const;
   double basis_mean(int b, int attribute) const;
@@ -82,7 +101,7 @@ class Covariance {
 
  private:
   Frame frame(double degrees, double along, double across, bool line) const;
-  Ready ready(const Place& place, double* basis_values) const;
+  double ready(const Place& place, double* basis_values) const;  // the mean; basis values become values times sd
 
   const Model* model_;
   Setting setting_;

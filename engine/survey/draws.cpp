@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "survey/lattice.hpp"
+#include "survey/reading_draws.hpp"
 #include "survey/separable_grid.hpp"
 
 namespace awlmark::survey {
@@ -67,16 +69,19 @@ void pull(const Term& term, const VectorXd& factor, MatrixXd& field) {
 struct TargetPlan {
   int node = 0;
   std::size_t depth = 0;
-  int own = -1;  // index of the node's own term
-  std::vector<SeparableGrid::Spot> shared, own_spots;
+  int own = -1;                                        // index of the node's own term
+  std::vector<SeparableGrid::Spot> shared, own_spots;  // point by point, or
+  LatticeSpots shared_lattice, own_lattice;            // by the lattice that the points stand on
+  std::vector<std::size_t> index;                      // of each point in the lattice; empty: point by point
   std::vector<double> mean;
-  std::vector<double> basis;  // values times the rot sd, point by point
+  std::vector<std::vector<double>> basis;  // values times the rot sd, basis by basis
 };
 
 // All that one member's draws have in common.
 class MemberDraws {
  public:
-  MemberDraws(const Fit& fit, const Member& member, const std::vector<DrawTarget>& targets) : fit_(fit), member_(member), c_(member.covariance) {
+  MemberDraws(const Fit& fit, const Member& member, const std::vector<DrawTarget>& targets)
+      : fit_(fit), member_(member), c_(member.covariance), felt_(fit, member) {
     for (const Place& p : fit.places) {
       use_node(p.node);
       wet_ = wet_ || p.attribute == kWet;
@@ -87,26 +92,40 @@ class MemberDraws {
     factor_depths();
     make_terms(targets);
     for (const DrawTarget& t : targets) plan(t);
+    for (const TargetPlan& p : plans_) depth_asked_[p.depth] = 1;
     read_readings();
   }
 
-  // One draw of the latent rot at every target. `sign` -1 mirrors the draw of the same random numbers at
-  // the posterior mean: as likely, and the two together have no error in the mean.
+  // A draw of the prior and of the readings' noise, for `draw` to condition.
+  void begin(Random& random) {
+    draw_prior(random);
+    const Index n = static_cast<Index>(fit_.places.size());
+    drawn_.resize(n);
+    for (Index i = 0; i < n; ++i) {
+      const double residual = random.normal() * missing_sd_[static_cast<std::size_t>(i)];
+      const double noise = random.normal() * felt_.noise_sd(i);
+      drawn_[i] = drawn_at(static_cast<std::size_t>(i)) + residual + noise;
+    }
+  }
+
+  // The latent rot at every target. `sign` -1 mirrors the draw begun at the posterior mean: as likely, and the
+  // two together have next to no error in the mean.
   template <class Sink>
   void draw(Random& random, double sign, Sink sink) {
-    sign_ = sign;
-    draw_prior(random);
-    const VectorXd pulled = correction(random);
-    pull_all(pulled);
+    pull_all(felt_.solved(felt_.draw(random, sign) - sign * drawn_), sign);
     for (std::size_t t = 0; t < plans_.size(); ++t) {
       const TargetPlan& p = plans_[t];
-      const double level = level_[at(p.own)][kRot];
-      for (std::size_t i = 0; i < p.mean.size(); ++i) {
-        double f = p.mean[i] + level + shared_.grid.read(shared_field_[p.depth][kRot], p.shared[i]) +
-                   own_[at(p.own)].grid.read(own_field_[at(p.own)][kRot], p.own_spots[i]);
-        for (std::size_t b = 0; b < bases_; ++b) f += p.basis[i * bases_ + b] * strength_[b][kRot];
-        sink(t, i, f);
+      const std::size_t n = p.mean.size();
+      const double level = pulled_level_[at(p.own)];
+      latent_.resize(n);
+      for (std::size_t i = 0; i < n; ++i) latent_[i] = p.mean[i] + level;
+      for (std::size_t b = 0; b < bases_; ++b) {
+        const double strength = pulled_strength_[b];
+        const double* basis = p.basis[b].data();
+        for (std::size_t i = 0; i < n; ++i) latent_[i] += strength * basis[i];
       }
+      add_fields(p);
+      sink(t, latent_);
     }
   }
 
@@ -125,7 +144,13 @@ class MemberDraws {
   void factor_depths() {
     bases_ = at(c_.basis_count());
     link_.assign(depths_.size(), 0);
-    for (std::size_t d = 1; d < depths_.size(); ++d) link_[d] = c_.depth_factor(depths_[d], depths_[d - 1]);
+    const Index count = static_cast<Index>(depths_.size());
+    between_depths_.resize(count, count);
+    for (std::size_t d = 0; d < depths_.size(); ++d) {
+      if (d > 0) link_[d] = c_.depth_factor(depths_[d], depths_[d - 1]);
+      for (std::size_t e = 0; e < depths_.size(); ++e) between_depths_(static_cast<Index>(d), static_cast<Index>(e)) = c_.depth_factor(depths_[d], depths_[e]);
+    }
+    depth_asked_.assign(depths_.size(), 0);
   }
 
   void make_terms(const std::vector<DrawTarget>& targets) {
@@ -161,19 +186,53 @@ class MemberDraws {
     p.node = target.node;
     p.depth = depth_index(target.node);
     p.own = own_index(target.node);
+    const PlanLattice lattice = c_.model().nodes[at(target.node)].kind == Node::Kind::layer ? lattice_of(target.points) : PlanLattice{};
+    const Covariance::Frame &shared = c_.shared_frame(), &own = c_.own_frame(target.node);
+    if (lattice.pays && square(shared) && square(own)) {
+      p.shared_lattice = lattice_spots(shared_.grid, shared, lattice);
+      p.own_lattice = lattice_spots(own_[at(p.own)].grid, own, lattice);
+      for (std::size_t i = 0; i < target.points.size(); ++i) p.index.push_back(lattice.row[i] * lattice.x.size() + lattice.column[i]);
+    }
     std::vector<double> values(bases_);
+    p.basis.resize(bases_);
     for (const Point& point : target.points) {
-      p.shared.push_back(shared_.grid.spot(c_.shared_scaled(point)));
-      p.own_spots.push_back(own_[at(p.own)].grid.spot(c_.own_scaled(target.node, point)));
+      if (p.index.empty()) {
+        p.shared.push_back(shared_.grid.spot(c_.shared_scaled(point)));
+        p.own_spots.push_back(own_[at(p.own)].grid.spot(c_.own_scaled(target.node, point)));
+      }
       c_.basis(target.node, point, values.data());
       double mean = c_.offset(target.node, kRot);
       for (std::size_t b = 0; b < bases_; ++b) {
         mean += values[b] * c_.basis_mean(static_cast<int>(b), kRot);
-        p.basis.push_back(values[b] * c_.basis_sd(static_cast<int>(b), kRot));
+        p.basis[b].push_back(values[b] * c_.basis_sd(static_cast<int>(b), kRot));
       }
       p.mean.push_back(mean);
     }
     plans_.push_back(std::move(p));
+  }
+
+  static bool square(const Covariance::Frame& f) { return (f.cu == 0 || f.su == 0) && (f.cv == 0 || f.sv == 0); }
+
+  static LatticeSpots lattice_spots(const SeparableGrid& grid, const Covariance::Frame& frame, const PlanLattice& lattice) {
+    LatticeSpots spots;
+    spots.turned = frame.cu == 0;
+    for (const double x : lattice.x) spots.x.push_back(spots.turned ? grid.v().at(frame.cv * x) : grid.u().at(frame.cu * x));
+    for (const double y : lattice.y) spots.y.push_back(spots.turned ? grid.u().at(frame.su * y) : grid.v().at(frame.sv * y));
+    return spots;
+  }
+
+  // Shared and own field, added to `latent_`.
+  void add_fields(const TargetPlan& p) {
+    const SeparableGrid& own = own_[at(p.own)].grid;
+    const MatrixXd &shared_field = pulled_shared_[p.depth], &own_field = pulled_own_[at(p.own)];
+    if (p.index.empty()) {
+      for (std::size_t i = 0; i < latent_.size(); ++i) latent_[i] += shared_.grid.read(shared_field, p.shared[i]) + own.read(own_field, p.own_spots[i]);
+      return;
+    }
+    lattice_.assign(p.shared_lattice.x.size() * p.shared_lattice.y.size(), 0.0);
+    shared_.grid.add(shared_field, p.shared_lattice, scratch_, lattice_);
+    own.add(own_field, p.own_lattice, scratch_, lattice_);
+    for (std::size_t i = 0; i < latent_.size(); ++i) latent_[i] += lattice_[p.index[i]];
   }
 
   void read_readings() {
@@ -201,7 +260,7 @@ class MemberDraws {
     const double sd = std::sqrt(shared_.variance);
     for (std::size_t d = 0; d < depths_.size(); ++d)
       for (int a = 0; a < attributes; ++a) {
-        MatrixXd z = shared_.grid.draw(random) * (sign_ * sd);
+        MatrixXd z = shared_.grid.draw(random) * sd;
         // Depths form a chain: each follows the one above and has the rest to itself.
         if (d > 0) z = link_[d] * raw_[a] + std::sqrt(1 - link_[d] * link_[d]) * z;
         raw_[a] = z;
@@ -211,15 +270,15 @@ class MemberDraws {
     level_.assign(nodes_.size(), {});
     for (std::size_t n = 0; n < nodes_.size(); ++n)
       for (int a = 0; a < attributes; ++a) {
-        MatrixXd z = own_[n].grid.draw(random) * (sign_ * std::sqrt(own_[n].variance));
-        const double level = sign_ * random.normal() * c_.node_sd();
+        MatrixXd z = own_[n].grid.draw(random) * std::sqrt(own_[n].variance);
+        const double level = random.normal() * c_.node_sd();
         own_field_[n][a] = a == 0 ? z : MatrixXd(rho * own_field_[n][0] + rest * z);
         level_[n][a] = a == 0 ? level : rho * level_[n][0] + rest * level;
       }
     strength_.assign(bases_, {});
     for (std::size_t b = 0; b < bases_; ++b)
       for (int a = 0; a < attributes; ++a) {
-        const double z = sign_ * random.normal();
+        const double z = random.normal();
         strength_[b][a] = a == 0 ? z : rho * strength_[b][0] + rest * z;
       }
   }
@@ -233,33 +292,23 @@ class MemberDraws {
     return f;
   }
 
-  VectorXd correction(Random& random) const {
-    const Index n = static_cast<Index>(fit_.places.size());
-    VectorXd gap = VectorXd::Zero(n);
-    if (n == 0) return gap;
-    for (Index i = 0; i < n; ++i) {
-      const double residual = sign_ * random.normal() * missing_sd_[static_cast<std::size_t>(i)];
-      const double noise = sign_ * random.normal();
-      const double precision = member_.ep.sites.precision[i];
-      if (precision < 1e-12) continue;
-      gap[i] = member_.ep.sites.shift[i] / precision - noise / std::sqrt(precision) - drawn_at(static_cast<std::size_t>(i)) - residual;
-    }
-    const VectorXd once = member_.ep.half * gap;
-    return member_.ep.half.transpose() * once;
-  }
-
-  // Adds the kriged correction to the rot fields.
-  void pull_all(const VectorXd& v) {
+  // The prior draw, mirrored or not, with the kriged correction added to its rot.
+  void pull_all(const VectorXd& v, double sign) {
     const Index n = v.size();
     VectorXd to_rot(n);
     for (Index i = 0; i < n; ++i) to_rot[i] = v[i] * c_.attribute_factor(kRot, fit_.places[static_cast<std::size_t>(i)].attribute);
+    pulled_shared_.resize(depths_.size());
     for (std::size_t d = 0; d < depths_.size(); ++d) {
+      if (!depth_asked_[d]) continue;
       VectorXd factor = VectorXd::Zero(static_cast<Index>(shared_.spots.size()));
       for (Index i = 0; i < n; ++i)
         factor[static_cast<Index>(shared_.spot_of[static_cast<std::size_t>(i)])] +=
-            to_rot[i] * shared_.variance * c_.depth_factor(depths_[d], depths_[reading_depth_[static_cast<std::size_t>(i)]]);
-      pull(shared_, factor, shared_field_[d][kRot]);
+            to_rot[i] * shared_.variance * between_depths_(static_cast<Index>(d), static_cast<Index>(reading_depth_[static_cast<std::size_t>(i)]));
+      pulled_shared_[d] = sign * shared_field_[d][kRot];
+      pull(shared_, factor, pulled_shared_[d]);
     }
+    pulled_own_.resize(own_.size());
+    pulled_level_.resize(own_.size());
     for (std::size_t k = 0; k < own_.size(); ++k) {
       VectorXd factor = VectorXd::Zero(static_cast<Index>(own_[k].spots.size()));
       double sum = 0;
@@ -267,11 +316,15 @@ class MemberDraws {
         factor[static_cast<Index>(own_[k].spot_of[i])] += to_rot[own_[k].readings[i]] * own_[k].variance;
         sum += to_rot[own_[k].readings[i]];
       }
-      pull(own_[k], factor, own_field_[k][kRot]);
-      level_[k][kRot] += sum * c_.node_sd() * c_.node_sd();
+      pulled_own_[k] = sign * own_field_[k][kRot];
+      pull(own_[k], factor, pulled_own_[k]);
+      pulled_level_[k] = sign * level_[k][kRot] + sum * c_.node_sd() * c_.node_sd();
     }
-    for (std::size_t b = 0; b < bases_; ++b)
-      for (Index i = 0; i < n; ++i) strength_[b][kRot] += to_rot[i] * reading_basis_[static_cast<std::size_t>(i) * bases_ + b];
+    pulled_strength_.resize(bases_);
+    for (std::size_t b = 0; b < bases_; ++b) {
+      pulled_strength_[b] = sign * strength_[b][kRot];
+      for (Index i = 0; i < n; ++i) pulled_strength_[b] += to_rot[i] * reading_basis_[static_cast<std::size_t>(i) * bases_ + b];
+    }
   }
 
   const Fit& fit_;
@@ -287,14 +340,20 @@ class MemberDraws {
   std::vector<double> reading_basis_, missing_sd_;
   std::vector<std::size_t> reading_depth_, own_position_;
   std::vector<int> reading_own_;
-  // Of the draw at hand.
-  double sign_ = 1;
+  ReadingDraws felt_;
+  std::vector<char> depth_asked_;  // whether a target lies at this depth
+  MatrixXd between_depths_;
+  // Of the draw at hand: the prior, then what it became.
+  VectorXd drawn_;
   std::array<MatrixXd, 2> raw_;
   std::vector<std::array<MatrixXd, 2>> shared_field_, own_field_;
   std::vector<std::array<double, 2>> level_, strength_;
+  std::vector<MatrixXd> pulled_shared_, pulled_own_;
+  std::vector<double> pulled_level_, pulled_strength_;
+  std::vector<double> latent_, lattice_, scratch_;
 };
 
-// Calls sink(draw, target, point, latent, gap) for every draw, members in proportion to their weights.
+// Calls sink(draw, target, latents, gap) for every draw, members in proportion to their weights.
 template <class Sink>
 void for_each_draw(const Fit& fit, const std::vector<DrawTarget>& targets, int count, std::uint64_t seed, Sink sink) {
   std::vector<int> order(at(std::max(count, 0)));
@@ -303,7 +362,7 @@ void for_each_draw(const Fit& fit, const std::vector<DrawTarget>& targets, int c
   for (std::size_t i = order.size(); i > 1; --i) std::swap(order[i - 1], order[shuffle.below(i)]);
   double cumulative = 0;
   int next = 0;
-  for (std::size_t m = 0; m < fit.members.size(); ++m) {
+  for (std::size_t m = 0; m < fit.members.size() && next < count; ++m) {
     const Member& member = fit.members[m];
     MemberDraws draws(fit, member, targets);
     for (std::size_t g = 0; g < member.gaps.size(); ++g) {
@@ -311,13 +370,16 @@ void for_each_draw(const Fit& fit, const std::vector<DrawTarget>& targets, int c
       const bool last = m + 1 == fit.members.size() && g + 1 == member.gaps.size();
       const int until = last ? count : std::min(count, static_cast<int>(std::floor(cumulative * count + 0.5)));
       // In pairs that mirror each other, so that what is summed over draws hardly moves with the seed.
-      const int first = next;
-      for (; next < until; ++next) {
-        const int draw = order[at(next)], mirrored = (next - first) % 2;
-        Random random(stream_seed(seed, 16 + static_cast<std::uint64_t>(order[at(next - mirrored)])));
-        draws.draw(random, mirrored ? -1 : 1,
-                   [&](std::size_t target, std::size_t point, double latent) { sink(draw, target, point, latent, member.gaps[g].gap); });
+      for (; next < until; next += 2) {
+        Random random(stream_seed(seed, 16 + static_cast<std::uint64_t>(order[at(next)])));
+        draws.begin(random);
+        for (int mirrored = 0; mirrored < 2 && next + mirrored < until; ++mirrored) {
+          Random same = random;
+          const int draw = order[at(next + mirrored)];
+          draws.draw(same, mirrored ? -1 : 1, [&](std::size_t target, const std::vector<double>& latent) { sink(draw, target, latent, member.gaps[g].gap); });
+        }
       }
+      next = std::min(next, until);
     }
   }
 }
@@ -328,8 +390,9 @@ DegreeDraws draw_degrees(const Fit& fit, const std::vector<DrawTarget>& targets,
   DegreeDraws out;
   out.count = std::max(count, 0);
   for (const DrawTarget& t : targets) out.degree.emplace_back(at(out.count) * t.points.size(), std::uint8_t{0});
-  for_each_draw(fit, targets, out.count, seed, [&](int draw, std::size_t t, std::size_t i, double latent, double gap) {
-    out.degree[t][at(draw) * targets[t].points.size() + i] = latent <= 0 ? std::uint8_t{0} : (latent <= gap ? std::uint8_t{1} : std::uint8_t{2});
+  for_each_draw(fit, targets, out.count, seed, [&](int draw, std::size_t t, const std::vector<double>& latent, double gap) {
+    std::uint8_t* to = out.degree[t].data() + at(draw) * latent.size();
+    for (std::size_t i = 0; i < latent.size(); ++i) to[i] = static_cast<std::uint8_t>((latent[i] > 0 ? 1 : 0) + (latent[i] > std::max(gap, 0.0) ? 1 : 0));
   });
   return out;
 }
@@ -337,8 +400,9 @@ DegreeDraws draw_degrees(const Fit& fit, const std::vector<DrawTarget>& targets,
 std::vector<std::vector<double>> draw_latent(const Fit& fit, const std::vector<DrawTarget>& targets, int count, std::uint64_t seed) {
   std::vector<std::vector<double>> out;
   for (const DrawTarget& t : targets) out.emplace_back(at(std::max(count, 0)) * t.points.size(), 0.0);
-  for_each_draw(fit, targets, count, seed,
-                [&](int draw, std::size_t t, std::size_t i, double latent, double) { out[t][at(draw) * targets[t].points.size() + i] = latent; });
+  for_each_draw(fit, targets, count, seed, [&](int draw, std::size_t t, const std::vector<double>& latent, double) {
+    std::copy(latent.begin(), latent.end(), out[t].begin() + static_cast<std::ptrdiff_t>(at(draw) * latent.size()));
+  });
   return out;
 }
 

@@ -13,6 +13,8 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
+constexpr double kIdle = 0.1;  // share of the tolerance
+
 // The approximate posterior of f less its prior mean, and what was factored to get it.
 struct State {
   MatrixXd covariance;
@@ -65,7 +67,8 @@ Cavity cavity_of(const State& state, const Sites& sites, Index i) {
   return {1 / s - sites.precision[i], state.mean[i] / s - sites.shift[i]};
 }
 
-double sweep(State& state, Sites& sites, const VectorXd& prior_mean, const std::vector<Likelihood>& likelihoods, double damping) {
+// Steps far below the tolerance are left out: late sweeps then cost little more than their readings.
+double sweep(State& state, Sites& sites, const VectorXd& prior_mean, const std::vector<Likelihood>& likelihoods, double damping, double tolerance) {
   double largest = 0;
   for (Index i = 0; i < state.mean.size(); ++i) {
     const double s = state.covariance(i, i);
@@ -78,7 +81,9 @@ double sweep(State& state, Sites& sites, const VectorXd& prior_mean, const std::
     // Held at none where a reading that may have strayed would widen what the others say.
     const double goal_precision = std::max(0.0, 1 / tilted.variance - cavity.precision);
     const double goal_variance = 1 / (goal_precision + cavity.precision);
-    largest = std::max({largest, std::fabs(mean - state.mean[i]) / std::sqrt(s), std::fabs(goal_variance - s) / s});
+    const double change = std::max(std::fabs(mean - state.mean[i]) / std::sqrt(s), std::fabs(goal_variance - s) / s);
+    largest = std::max(largest, change);
+    if (change < kIdle * tolerance) continue;
     const double goal_shift = mean * (goal_precision + cavity.precision) - cavity.shift;
     const double dp = damping * (goal_precision - sites.precision[i]);
     const double ds = damping * (goal_shift - sites.shift[i]);
@@ -115,25 +120,30 @@ EpResult expectation_propagation(const MatrixXd& prior, const VectorXd& prior_me
     result.half.resize(0, 0);
     return result;
   }
-  State state = refresh(prior, result.sites);
+  // At no sites the prior is the posterior; the rank-one changes of a few sweeps lose nothing that counts, so that
+  // at the end only the factor is made anew.
+  const bool fresh = (result.sites.precision.array() == 0).all() && (result.sites.shift.array() == 0).all();
+  State state = fresh ? State{prior, VectorXd::Zero(n), {}, {}} : refresh(prior, result.sites);
   double damping = options.damping, before = 1e300;
   result.converged = false;
   while (!result.converged && result.sweeps < options.max_sweeps) {
-    result.largest_step = sweep(state, result.sites, prior_mean, likelihoods, damping);
+    result.largest_step = sweep(state, result.sites, prior_mean, likelihoods, damping, options.tolerance);
     ++result.sweeps;
     result.converged = result.largest_step < options.tolerance;
     if (result.largest_step > before) damping = std::max(0.3, 0.7 * damping);
     before = result.largest_step;
-    if (result.sweeps % 4 == 0) state = refresh(prior, result.sites);
+    if (result.sweeps % 8 == 0) state = refresh(prior, result.sites);
   }
-  state = refresh(prior, result.sites);
+  state.root = result.sites.precision.cwiseSqrt();
+  state.lower = factor(prior, state.root);
   result.mean = state.mean + prior_mean;
   result.variance = state.covariance.diagonal();
+  result.log_evidence = evidence(state, result.sites, prior_mean, likelihoods);
+  if (!options.predicts) return result;
   result.half = state.lower.triangularView<Eigen::Lower>().solve(MatrixXd(state.root.asDiagonal()));
   // K^-1 (mean - prior mean) without inverting K: shift - S B^-1 S K shift.
   const VectorXd pulled = result.half * (prior * result.sites.shift);
   result.weights = result.sites.shift - result.half.transpose() * pulled;
-  result.log_evidence = evidence(state, result.sites, prior_mean, likelihoods);
   return result;
 }
 

@@ -18,6 +18,7 @@ struct EpOptions {
   int max_sweeps = 60;
   double tolerance = 1e-8;  // largest change of a marginal's mean or sd, in sds
   double damping = 1.0;     // share of each step taken; lowered by itself when a sweep makes it worse
+  bool predicts = true;     // false leaves weights and half out: the evidence is all that is asked
 };
 
 // Sites as natural parameters: precision and precision times mean (of f less its prior mean).

@@ -83,6 +83,7 @@ class Reader {
   Evidence all() {
     for (std::size_t i = 0; i < job_.marks.size(); ++i) read(i);
     settle();
+    for (std::size_t i = 0; i < job_.sources.size(); ++i) far_source(i);
     for (const Problem& w : evidence_.warnings) evidence_.notes.push_back(w.at + " " + w.what + ": " + w.mend + ".");
     return std::move(evidence_);
   }
@@ -107,6 +108,14 @@ class Reader {
     } else if (mark.reads) {
       touch_or_look(seen, mark);
     }
+  }
+
+  void far_source(std::size_t i) {
+    const Source& source = job_.sources[i];
+    if (!source.at_in || !far_outside(job_, *source.at_in)) return;
+    evidence_.warnings.push_back({"sources[" + std::to_string(i) + "].at_in",
+                                  "lies " + format_number(distance_to_in(job_.room.outline_in, *source.at_in) / 12, 0) + " ft outside the room",
+                                  "its place is taken as unknown; correct the point, or leave it out where nobody knows it"});
   }
 
   void under_fixture(std::size_t i, Point at) {

@@ -52,6 +52,10 @@ int wall_node(const Job& job, std::size_t wall);
 // Whether the material can decay at all (vinyl, tile, mortar and cement board cannot).
 bool can_decay(Material material);
 
+// A source farther outside the room than this is warned about, and its place taken as unknown.
+inline constexpr double kFarOutside_in = 480;
+bool far_outside(const Job& job, Point source);
+
 // Moisture content on the oven-dry basis from what the meter shows, and how far off it may be.
 struct MoistureReading {
   double percent = 0;

@@ -27,8 +27,10 @@ const std::vector<Level> kReaches_in{{22, 0.5}, {45, 0.5}};
 // then draws the edge too far out (some 6 percent of the area after 12 openings).
 const std::vector<Level> kGaps{{0.65, 0.3}, {1.05, 0.4}, {1.5, 0.3}};
 constexpr std::size_t kMiddleGap = 1;
+// More readings are first looked at through a share of them; and what a setting costs rises with their cube, so
+// the weight from which one is kept rises with their square, up to the half of the heaviest.
 constexpr std::size_t kManyReadings = 150;
-constexpr double kMostWork = 6e8;     // settings times readings cubed: about a second
+constexpr double kMostNegligible = 0.5;
 constexpr double kGlance = 0.03;      // tolerance of the first look; the evidence is stationary in the sites, so it errs by the square
 constexpr double kGlanceSlack = 0.3;  // so a setting is dropped on it only when well below the limit
 
@@ -64,6 +66,7 @@ class Fitter {
   Tried glance(const Setting& setting, const Sites* start) {
     EpOptions ep = ep_options();
     ep.tolerance = std::max(ep.tolerance, kGlance);
+    ep.predicts = false;
     return worked_out(setting, ep, start);
   }
 
@@ -124,6 +127,13 @@ std::vector<Member::Gap> weigh_gaps(Fitter& fitter, const std::vector<Tried>& tr
   return gaps;
 }
 
+void keep_untold(const Fit& result, Member& member) {
+  const Eigen::MatrixXd prior = member.covariance.matrix(result.places);
+  const Eigen::MatrixXd pulled = member.ep.half.triangularView<Eigen::Lower>() * prior;
+  member.untold = Eigen::MatrixXd::Identity(prior.rows(), prior.cols());
+  member.untold.noalias() -= member.ep.half.transpose().triangularView<Eigen::Upper>() * pulled;
+}
+
 void weigh(Fit& result, std::vector<Tried> tried) {
   const double most = heaviest(tried);
   double sum = 0;
@@ -134,6 +144,7 @@ void weigh(Fit& result, std::vector<Tried> tried) {
   }
   std::stable_sort(result.members.begin(), result.members.end(), [](const Member& a, const Member& b) { return a.weight > b.weight + 1e-12; });
   for (Member& m : result.members) {
+    keep_untold(result, m);
     if (m.gaps.empty()) m.gaps = {{m.covariance.setting().gap, 1}};
     for (auto& gap : m.gaps) gap.weight *= m.weight;
   }
@@ -162,16 +173,21 @@ std::vector<Observation> thinned(const std::vector<Observation>& all, std::size_
   return few;
 }
 
+double negligible_at(std::size_t readings, double negligible) {
+  const double many = static_cast<double>(readings) / static_cast<double>(kManyReadings);
+  return std::max(negligible, std::min(kMostNegligible, negligible * many * many));
+}
+
 // A first look at every setting; those whose weight is negligible are left out. Very many readings are looked
-// at through a share of them, whose evidence is scaled up to all; and of the settings so many are kept, the
-// heaviest, as their number leaves time for: nothing jumps where the readings become many.
+// at through a share of them, whose evidence is scaled up to all.
 std::vector<Tried> glance_at(const Fit& result, Fitter& fitter, const FitOptions& options) {
   const std::size_t n = result.observations.size();
+  const double negligible = kGlanceSlack * negligible_at(n, options.negligible);
   std::vector<Tried> tried;
   const auto last = [&] { return tried.empty() ? nullptr : &tried.back().member.ep.sites; };
   if (n <= kManyReadings) {
     for (const Setting& setting : settings_for(*result.model)) tried.push_back(fitter.glance(setting, last()));
-    drop_negligible(tried, options.negligible * kGlanceSlack);
+    drop_negligible(tried, negligible);
     return tried;
   }
   Fit few = begin(*result.model, thinned(result.observations, kManyReadings));
@@ -182,11 +198,7 @@ std::vector<Tried> glance_at(const Fit& result, Fitter& fitter, const FitOptions
     one.log_weight = det_log(setting.prior) + scale * one.member.ep.log_evidence;
     tried.push_back(std::move(one));
   }
-  drop_negligible(tried, options.negligible * kGlanceSlack);
-  std::stable_sort(tried.begin(), tried.end(), [](const Tried& a, const Tried& b) { return a.log_weight > b.log_weight + 1e-9; });
-  const double time_for = kMostWork / (static_cast<double>(n) * static_cast<double>(n) * static_cast<double>(n));
-  const std::size_t keep = std::max<std::size_t>(1, static_cast<std::size_t>(std::min(time_for, 1000.0)));
-  if (tried.size() > keep) tried.erase(tried.begin() + static_cast<std::ptrdiff_t>(keep), tried.end());
+  drop_negligible(tried, negligible);
   // Their covariances point into the share's model and their sites belong to the share's readings.
   for (Tried& t : tried) t.member = Member{Covariance(*result.model, t.member.covariance.setting()), {}, {}, 0};
   return tried;
@@ -227,7 +239,7 @@ Fit fit(const Model& model, std::vector<Observation> observations, const FitOpti
     const Sites near = t.member.ep.sites;
     t = fitter.run(t.member.covariance.setting(), &near);
   }
-  drop_negligible(tried, options.negligible);
+  drop_negligible(tried, negligible_at(result.observations.size(), options.negligible));
   const std::vector<Member::Gap> gaps = weigh_gaps(fitter, tried, asks_for_gap(result.observations));
   for (Tried& t : tried) t.member.gaps = gaps;
   weigh(result, std::move(tried));

@@ -22,6 +22,8 @@ struct Member {
   EpResult ep;
   std::vector<Gap> gaps;
   double weight = 0;
+  // I - half' half K: a point's prior covariances with the readings times this are its posterior ones.
+  Eigen::MatrixXd untold;
 };
 
 struct Fit {
@@ -36,7 +38,7 @@ struct Fit {
 };
 
 struct FitOptions {
-  double negligible = 0.003;  // weight against the heaviest below which a setting is dropped
+  double negligible = 0.03;  // weight against the heaviest below which a setting is dropped
   EpOptions ep{60, 1e-6, 1.0};
 };
 

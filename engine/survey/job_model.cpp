@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/special.hpp"
 #include "survey/evidence.hpp"
 #include "tables/materials.hpp"
 
@@ -27,6 +28,31 @@ Node layer_node_of(const Job& job, std::size_t index) {
   return node;
 }
 
+constexpr double kOntoWall_in = 36;  // from a source this far off, water seldom runs along a wall: common practice, no source
+constexpr double kOffWall_in = 24;   // e-folding distance of that
+constexpr std::size_t kMostChannels = 8;
+
+// A source whose place is far outside the room is taken as one whose place nobody knows.
+bool place_known(const Job& job, const Source& source) { return source.at_in && !far_outside(job, *source.at_in); }
+
+// The walls, or where none is named the room's edges, along which water of the known sources may run.
+void follow_walls(const Job& job, Model& model) {
+  std::vector<Channel> lines;
+  for (const Wall& wall : job.walls) lines.push_back({wall.from_in, wall.to_in, 0});
+  const Polygon& ring = job.room.outline_in;
+  if (lines.empty())
+    for (std::size_t i = 0; i < ring.size(); ++i) lines.push_back({ring[i], ring[(i + 1) % ring.size()], 0});
+  for (Channel& line : lines) {
+    for (const Point source : model.sources) {
+      const double off = distance_to_segment_in(source, line.from_in, line.to_in);
+      if (off <= kOntoWall_in) line.share = std::max(line.share, det_exp(-off / kOffWall_in));
+    }
+    if (line.share > 0) model.channels.push_back(line);
+  }
+  std::stable_sort(model.channels.begin(), model.channels.end(), [](const Channel& a, const Channel& b) { return a.share > b.share + 1e-9; });
+  if (model.channels.size() > kMostChannels) model.channels.resize(kMostChannels);
+}
+
 // The cause decides how the wet field and the rot field hang together. With several sources the one
 // that still runs counts, then the unknown one: each widens what wet can mean.
 void follow_sources(const Job& job, Model& model) {
@@ -35,7 +61,7 @@ void follow_sources(const Job& job, Model& model) {
   for (const Source& s : job.sources) {
     any_runs = any_runs || s.active == Activity::yes;
     any_unknown = any_unknown || (s.active == Activity::unknown && !s.stopped);
-    if (s.at_in)
+    if (place_known(job, s))
       model.sources.push_back(*s.at_in);
     else
       unknown_place = true;
@@ -59,6 +85,8 @@ void follow_sources(const Job& job, Model& model) {
 }
 
 }  // namespace
+
+bool far_outside(const Job& job, Point source) { return job.room.outline_in.size() >= 3 && distance_to_in(job.room.outline_in, source) > kFarOutside_in; }
 
 bool can_decay(Material material) {
   switch (material) {
@@ -119,6 +147,7 @@ Model model_of(const Job& job, std::vector<std::string>* notes) {
     model.nodes.push_back(node);
   }
   follow_sources(job, model);
+  follow_walls(job, model);
   return model;
 }
 

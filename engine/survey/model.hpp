@@ -35,12 +35,23 @@ struct Moments {
   double sd = 1;
 };
 
+// Water runs along walls before it soaks in: one level of its own for all that lies along a line, so that a wet
+// wall speaks for the whole of it, to its end.
+struct Channel {
+  Point from_in, to_in;
+  double share = 1;  // of the water that may run there: less where the line lies off the source
+};
+
 struct Model {
   std::vector<Node> nodes;
   double shared_degrees = 0;  // frame of the term that all nodes share: the deck's grain
   bool shared_grained = false;
   std::vector<Point> sources;  // known places only
-  double coupling = 0.6;       // correlation of rot and wet
+  std::vector<Channel> channels;
+  double channel_width_in = 7;  // e-folding distance from the line
+  double channel_rot_sd = 1.2;  // its mean is none: it moves nothing until something was read along it
+  double channel_wet_sd = 1.2;
+  double coupling = 0.6;  // correlation of rot and wet
   Moments rot_at_source{1.0, 1.8};
   Moments rot_far{-3.5, 0.4};
   Moments wet_at_source{0.5, 1.4};

@@ -25,6 +25,31 @@ constexpr std::size_t kMostReadings = 7;
 
 std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
+std::vector<Place> places_of(const std::vector<Stake>& stakes) {
+  std::vector<Place> places;
+  for (const Stake& s : stakes) places.push_back({s.node, kRot, s.at_in});
+  return places;
+}
+
+// to -= a b, four columns of `a` at a time down whole columns of `to`, so that lanes are stakes.
+void subtract_product(const MatrixXd& a, const MatrixXd& b, MatrixXd& to) {
+  const Index n = a.rows(), inner = a.cols();
+  for (Index j = 0; j < b.cols(); ++j) {
+    double* t = to.data() + j * n;
+    Index r = 0;
+    for (; r + 4 <= inner; r += 4) {
+      const double b0 = b(r, j), b1 = b(r + 1, j), b2 = b(r + 2, j), b3 = b(r + 3, j);
+      const double *a0 = a.data() + r * n, *a1 = a0 + n, *a2 = a1 + n, *a3 = a2 + n;
+      for (Index i = 0; i < n; ++i) t[i] -= (b0 * a0[i] + b1 * a1[i]) + (b2 * a2[i] + b3 * a3[i]);
+    }
+    for (; r < inner; ++r) {
+      const double b0 = b(r, j);
+      const double* a0 = a.data() + r * n;
+      for (Index i = 0; i < n; ++i) t[i] -= b0 * a0[i];
+    }
+  }
+}
+
 // Follows every outcome of a look's readings. Stakes that the look cannot move are left out.
 class OutcomeTree {
  public:
@@ -113,12 +138,12 @@ class OutcomeTree {
 
 double loss_of(double p_unsound, const Stake& stake) { return std::min(p_unsound * stake.leave_unsound, (1 - p_unsound) * stake.tear_out_sound); }
 
-LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size_t most, double share) : fit_(fit), stakes_(stakes) {
-  for (const Stake& s : stakes) places_.push_back({s.node, kRot, s.at_in});
+LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size_t most, double share)
+    : fit_(fit), stakes_(stakes), ground_(places_of(stakes)), marks_(fit.places) {
   double sum = 0, gap = 0;
   for (const Member& member : fit.members) {
     if (parts_.size() >= most || sum >= share) break;
-    parts_.push_back({&member, member.weight, {}, {}});
+    parts_.push_back({&member, member.weight, member.covariance.prepare(ground_), member.covariance.prepare(marks_), {}, {}});
     sum += member.weight;
   }
   const Index n = static_cast<Index>(stakes.size());
@@ -128,15 +153,15 @@ LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size
     part.weight /= sum;
     const Covariance& covariance = part.member->covariance;
     part.mean = VectorXd::Zero(n);
-    part.pulled = MatrixXd::Zero(static_cast<Index>(fit.places.size()), n);
+    part.pulled = MatrixXd::Zero(n, static_cast<Index>(fit.places.size()));
     if (!fit.places.empty()) {
-      const MatrixXd k = covariance.matrix(fit.places, places_);
-      part.pulled = part.member->ep.half.triangularView<Eigen::Lower>() * k;
-      part.mean = k.transpose() * part.member->ep.weights;
+      const MatrixXd k = covariance.matrix(part.stakes, part.marks);
+      part.pulled.noalias() = k * part.member->ep.half.transpose().triangularView<Eigen::Upper>();
+      part.mean = k * part.member->ep.weights;
     }
     for (Index c = 0; c < n; ++c) {
-      part.mean[c] += covariance.mean(places_[at(c)]);
-      const double own = std::max(1e-12, covariance.variance(places_[at(c)]) - part.pulled.col(c).squaredNorm());
+      part.mean[c] += part.stakes.mean[at(c)];
+      const double own = std::max(1e-12, part.stakes.variance[at(c)] - part.pulled.row(c).squaredNorm());
       mean_[c] += part.weight * part.mean[c];
       second[c] += part.weight * (own + part.mean[c] * part.mean[c]);
     }
@@ -156,21 +181,23 @@ LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size
 
 LossModel::Joint LossModel::joint(const std::vector<Place>& places) const {
   const Index m = static_cast<Index>(places.size()), n = static_cast<Index>(stakes_.size());
+  const Ground ground(places);
   Joint all{VectorXd::Zero(m), MatrixXd::Zero(m, m), MatrixXd::Zero(n, m)};
   std::vector<VectorXd> means;
   for (const Part& part : parts_) {
     const Covariance& covariance = part.member->covariance;
-    VectorXd mean(m);
-    for (Index j = 0; j < m; ++j) mean[j] = covariance.mean(places[at(j)]);
-    all.across += part.weight * covariance.matrix(places_, places);
-    all.within += part.weight * covariance.matrix(places, places);
+    const Covariance::Prepared prepared = covariance.prepare(ground);
+    VectorXd mean = Eigen::Map<const VectorXd>(prepared.mean.data(), m);
+    MatrixXd across = covariance.matrix(part.stakes, prepared);
+    all.within += part.weight * covariance.matrix(prepared, prepared);
     if (!fit_.places.empty()) {
-      const MatrixXd k = covariance.matrix(fit_.places, places);
+      const MatrixXd k = covariance.matrix(part.marks, prepared);
       const MatrixXd pulled = part.member->ep.half.triangularView<Eigen::Lower>() * k;
       mean.noalias() += k.transpose() * part.member->ep.weights;
-      all.across.noalias() -= part.weight * (part.pulled.transpose() * pulled);
+      subtract_product(part.pulled, pulled, across);
       all.within.noalias() -= part.weight * (pulled.transpose() * pulled);
     }
+    all.across += part.weight * across;
     all.mean += part.weight * mean;
     means.push_back(std::move(mean));
   }
@@ -187,18 +214,37 @@ double LossModel::chance(const Place& place) const {
   return normal_table().cdf(j.mean[0] / std::sqrt(std::max(1e-12, j.within(0, 0))));
 }
 
-double LossModel::rough(const Joint& joint, const std::vector<Look::Reading>& readings, Index first) const {
-  const Index m = static_cast<Index>(readings.size());
-  MatrixXd s = joint.within.block(first, first, m, m);
+double LossModel::rough(const Joint& joint, const std::vector<Look::Reading>& readings, const std::vector<Index>& columns) const {
+  const Index m = static_cast<Index>(readings.size()), n = mean_.size();
+  MatrixXd s(m, m);
+  for (Index i = 0; i < m; ++i)
+    for (Index j = 0; j < m; ++j) s(i, j) = joint.within(columns[at(i)], columns[at(j)]);
   for (Index j = 0; j < m; ++j) s(j, j) += readings[at(j)].noise_sd * readings[at(j)].noise_sd + 1e-9;
   const Eigen::LLT<MatrixXd> factor(s);
-  const MatrixXd b = factor.matrixL().solve(joint.across.middleCols(first, m).transpose());
+  const MatrixXd lower = factor.matrixL();
+  VectorXd told = VectorXd::Zero(n);
+  MatrixXd b(n, m);  // row by row L^-1 across', stakes down the columns
+  for (Index j = 0; j < m; ++j) {
+    double* to = b.data() + j * n;
+    const double* from = joint.across.data() + columns[at(j)] * n;
+    std::copy(from, from + n, to);
+    for (Index k = 0; k < j; ++k) {
+      const double by = lower(j, k);
+      const double* before = b.data() + k * n;
+      for (Index c = 0; c < n; ++c) to[c] -= by * before[c];
+    }
+    const double scale = 1 / lower(j, j);
+    for (Index c = 0; c < n; ++c) {
+      to[c] *= scale;
+      told[c] += to[c] * to[c];
+    }
+  }
   double worth = 0;
   const NormalTable& normal = normal_table();
-  for (Index c = 0; c < b.cols(); ++c) {
-    const double told = std::min(b.col(c).squaredNorm(), 0.9999 * variance_[c]);
-    if (told < kUntouched * variance_[c]) continue;
-    const double sd = std::sqrt(told), left = 1 / std::sqrt(variance_[c] - told);
+  for (Index c = 0; c < n; ++c) {
+    const double share = std::min(told[c], 0.9999 * variance_[c]);
+    if (share < kUntouched * variance_[c]) continue;
+    const double sd = std::sqrt(share), left = 1 / std::sqrt(variance_[c] - share);
     const Stake& stake = stakes_[at(c)];
     for (std::size_t i = 0; i < kNode.size(); ++i) {
       const double p = normal.cdf((mean_[c] + sd * kNode[i]) * left);
@@ -210,24 +256,31 @@ double LossModel::rough(const Joint& joint, const std::vector<Look::Reading>& re
 }
 
 std::vector<double> LossModel::screen(const std::vector<Look>& looks) const {
-  std::vector<Place> places;
-  for (const Look& look : looks)
-    for (const auto& reading : look.readings) places.push_back(reading.place);
   std::vector<double> worth;
-  if (places.empty() || parts_.empty()) return std::vector<double>(looks.size(), 0);
-  // In batches: the joint covariance of all looks with all stakes need not be held at once.
-  constexpr std::size_t kBatch = 48;
+  if (parts_.empty()) return std::vector<double>(looks.size(), 0);
+  // In batches: the joint covariance of all looks with all stakes need not be held at once. Looks that read one
+  // place share its column.
+  constexpr std::size_t kBatch = 32;
   for (std::size_t start = 0; start < looks.size(); start += kBatch) {
     const std::size_t end = std::min(looks.size(), start + kBatch);
     std::vector<Place> batch;
-    for (std::size_t i = start; i < end; ++i)
-      for (const auto& reading : looks[i].readings) batch.push_back(reading.place);
-    const Joint all = joint(batch);
-    Index first = 0;
+    std::vector<std::vector<Index>> columns;
     for (std::size_t i = start; i < end; ++i) {
-      worth.push_back(looks[i].readings.empty() ? 0 : rough(all, looks[i].readings, first));
-      first += static_cast<Index>(looks[i].readings.size());
+      columns.emplace_back();
+      for (const auto& reading : looks[i].readings) {
+        const auto found = std::find_if(batch.begin(), batch.end(), [&](const Place& p) {
+          return p.node == reading.place.node && p.attribute == reading.place.attribute && p.at_in == reading.place.at_in;
+        });
+        columns.back().push_back(static_cast<Index>(found - batch.begin()));
+        if (found == batch.end()) batch.push_back(reading.place);
+      }
     }
+    if (batch.empty()) {
+      worth.resize(end, 0);
+      continue;
+    }
+    const Joint all = joint(batch);
+    for (std::size_t i = start; i < end; ++i) worth.push_back(looks[i].readings.empty() ? 0 : rough(all, looks[i].readings, columns[i - start]));
   }
   return worth;
 }

@@ -47,6 +47,8 @@ class LossModel {
  public:
   // Members are taken until `share` of the weight or `most` of them.
   LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size_t most, double share = 0.95);
+  LossModel(const LossModel&) = delete;  // its parts point into it
+  LossModel& operator=(const LossModel&) = delete;
 
   double loss_now() const { return loss_now_; }
   double chance(const Place& place) const;  // of unsound, by the matched Gaussian
@@ -62,7 +64,8 @@ class LossModel {
   struct Part {
     const Member* member;
     double weight;
-    Eigen::MatrixXd pulled;  // readings x stakes: half k(marks, stakes)
+    Covariance::Prepared stakes, marks;
+    Eigen::MatrixXd pulled;  // stakes x readings: (half k(marks, stakes))'
     Eigen::VectorXd mean;    // of the stakes
   };
   struct Joint {
@@ -71,11 +74,11 @@ class LossModel {
     Eigen::MatrixXd across;  // stakes x places
   };
   Joint joint(const std::vector<Place>& places) const;
-  double rough(const Joint& joint, const std::vector<Look::Reading>& readings, Eigen::Index first) const;
+  double rough(const Joint& joint, const std::vector<Look::Reading>& readings, const std::vector<Eigen::Index>& columns) const;
 
   const Fit& fit_;
   std::vector<Stake> stakes_;
-  std::vector<Place> places_;
+  Ground ground_, marks_;  // of the stakes, of the readings taken
   std::vector<Part> parts_;
   Eigen::VectorXd mean_, variance_;
   double gap_ = 1;

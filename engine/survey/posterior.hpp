@@ -26,6 +26,7 @@ struct Chances {
   std::vector<double> gone;
   std::vector<double> wet;
 };
-Chances chances_at(const Fit& fit, int node, const std::vector<Point>& points);
+// `wet` false leaves wet out, empty.
+Chances chances_at(const Fit& fit, int node, const std::vector<Point>& points, bool wet = true);
 
 }  // namespace awlmark::survey

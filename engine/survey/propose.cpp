@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/length.hpp"
 #include "base/special.hpp"
@@ -12,8 +13,11 @@
 namespace awlmark::survey {
 namespace {
 
-constexpr double kCoarse_in = 12;
-constexpr double kFine_in = 6;
+constexpr double kCoarse_in = 12;  // stakes of the first ranking, and what lies along lines
+constexpr double kFine_in = 6;     // spots that are ranked, and stakes of the last
+constexpr double kMostWork = 8e7;  // of the first ranking; more readings rank a wider lattice, up to kCoarse_in
+constexpr double kApart_in = 8;    // of two spots that both go on to the last ranking
+constexpr std::size_t kGoOn = 16;
 constexpr std::size_t kExact = 8;   // candidates worked out in full
 constexpr std::size_t kPaired = 6;  // candidates tried in pairs before saying stop
 constexpr double kLeastApart_in = 18;
@@ -24,47 +28,46 @@ constexpr double kAlike = 1e-6;       // money below which two nets are the same
 constexpr double kClearChance = 0.5;  // that a suspect layer turns out free of asbestos: nobody knows, no source
 constexpr double kSurely = 0.95;
 constexpr std::size_t kMostSettings = 24;
-constexpr double kShare = 0.99;             // of the settings' weight that chooses
-constexpr std::size_t kCoarseSettings = 8;  // for the first ranking, which only has to keep what may win
-constexpr double kCoarseShare = 0.9;
+constexpr double kShare = 0.99;  // of the settings' weight that chooses
 
 void rank(std::vector<Ranked>& all) {
   std::stable_sort(all.begin(), all.end(), [](const Ranked& a, const Ranked& b) { return a.net() > b.net() + kAlike; });
 }
 
-// The readings at a slot's middle, and of the lines that it bares: enough for a first ranking.
-Look middle_of(const Candidate& candidate) {
+// What a first ranking needs of a look: its lowest wood and the lines that it bares, at the slot's middle.
+Look middle_of(const Candidate& candidate, std::size_t layers) {
   if (candidate.probes_in.size() > 3) return candidate.look;
   Look look;
-  for (const auto& reading : candidate.look.readings)
-    if (std::none_of(candidate.probes_in.begin() + 1, candidate.probes_in.end(), [&](Point p) { return p == reading.place.at_in; }))
-      look.readings.push_back(reading);
+  bool floor = false;
+  for (auto reading = candidate.look.readings.rbegin(); reading != candidate.look.readings.rend(); ++reading) {
+    const bool aside = std::any_of(candidate.probes_in.begin() + 1, candidate.probes_in.end(), [&](Point p) { return p == reading->place.at_in; });
+    const bool layer = reading->place.node < static_cast<int>(layers);
+    if (aside || (layer && floor)) continue;
+    floor = floor || layer;
+    look.readings.push_back(*reading);
+  }
   return look;
 }
 
-void screen(const LossModel& model, std::vector<Ranked>& ranked, bool middles = false) {
+void screen(const LossModel& model, std::vector<Ranked>& ranked, std::optional<std::size_t> middles_of_layers = std::nullopt) {
   std::vector<Look> looks;
-  for (const Ranked& r : ranked) looks.push_back(middles ? middle_of(r.candidate) : r.candidate.look);
+  for (const Ranked& r : ranked) looks.push_back(middles_of_layers ? middle_of(r.candidate, *middles_of_layers) : r.candidate.look);
   const std::vector<double> worth = model.screen(looks);
   for (std::size_t i = 0; i < ranked.size(); ++i) ranked[i].worth = worth[i];
   rank(ranked);
 }
 
-// Neighbours of the best floor candidates, half a step away.
-void refine(const Site& site, std::vector<Ranked>& best) {
-  const std::size_t count = std::min<std::size_t>(best.size(), 4);
-  for (std::size_t k = 0; k < count; ++k) {
-    const Candidate& one = best[k].candidate;
-    if (one.support || one.wall || one.act == Act::sweep || one.act == Act::strip || one.act == Act::probe_again) continue;
-    const Point p = one.at_in;
-    const bool below = one.from == Vantage::below;
-    for (int dy = -1; dy <= 1; ++dy)
-      for (int dx = -1; dx <= 1; ++dx) {
-        if (dx == 0 && dy == 0) continue;
-        const Point q{p.x_in + dx * kFine_in, p.y_in + dy * kFine_in};
-        if (auto c = below ? below_candidate(site, q) : floor_candidate(site, q)) best.push_back({std::move(*c), 0, 0});
-      }
+// The best that do not lie beside a better one of their kind.
+void keep_apart(std::vector<Ranked>& ranked) {
+  std::vector<Ranked> kept;
+  for (Ranked& r : ranked) {
+    if (kept.size() == kGoOn) break;
+    const bool beside = std::any_of(kept.begin(), kept.end(), [&](const Ranked& k) {
+      return k.candidate.act == r.candidate.act && k.candidate.from == r.candidate.from && distance_in(k.candidate.at_in, r.candidate.at_in) < kApart_in;
+    });
+    if (!beside) kept.push_back(std::move(r));
   }
+  ranked = std::move(kept);
 }
 
 bool crowded(const std::vector<NextOpening>& chosen, Point p) {
@@ -98,15 +101,14 @@ class Proposer {
       proposal_.stop_why = "Stop opening: no wood is left here about which there is anything to decide.";
       return std::move(proposal_);
     }
-    for (Candidate& c : candidates_of(site_, kCoarse_in * wider_)) ranked_.push_back({std::move(c), 0, 0});
+    for (Candidate& c : candidates_of(site_, lattice_step(coarse.size()), kCoarse_in * wider_)) ranked_.push_back({std::move(c), 0, 0});
     for (Candidate& c : wide_candidates(site_)) ranked_.push_back({std::move(c), 0, 0});
     for (const Doubt& d : doubted(fit_)) {
       const Observation& o = fit_.observations[d.observation];
       ranked_.push_back({again_candidate(site_, o.place, o.noise_sd), 0, 0});
     }
-    screen(LossModel(fit_, coarse, kCoarseSettings, kCoarseShare), ranked_, true);
-    if (ranked_.size() > 2 * kExact) ranked_.resize(2 * kExact);
-    refine(site_, ranked_);
+    screen(LossModel(fit_, coarse, kMostSettings, kShare), ranked_, site_.job().layers.size());
+    keep_apart(ranked_);
     const LossModel fine(fit_, stakes_of(site_.job(), site_.plan(), site_.rates(), kFine_in * wider_), kMostSettings, kShare);
     screen(fine, ranked_);
     if (ranked_.size() > kExact) ranked_.resize(kExact);
@@ -119,6 +121,14 @@ class Proposer {
   }
 
  private:
+  // As fine as the work allows.
+  double lattice_step(std::size_t stakes) const {
+    const Box box = bounds(site_.job().room.outline_in);
+    const double fine = kFine_in * wider_, spots = box.width_in() * box.height_in() / (fine * fine);
+    const double work = spots * static_cast<double>(stakes * std::min(fit_.members.size(), kMostSettings)) * (6 + static_cast<double>(fit_.places.size()));
+    return fine * std::clamp(std::sqrt(work / kMostWork), 1.0, kCoarse_in / kFine_in);
+  }
+
   static void value(const LossModel& model, Ranked& r) {
     const LookValue value = model.value(r.candidate.look);
     r.worth = value.worth;

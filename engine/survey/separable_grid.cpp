@@ -11,6 +11,7 @@ namespace awlmark::survey {
 namespace {
 
 constexpr double kStep = 0.577;  // a third of a length, in units of length / sqrt(3)
+constexpr double kFine = 0.433;  // a quarter of a length: as far apart as nodes among cells lie
 constexpr int kMostNodes = 160;  // a very large room gets wider steps instead
 
 double correlation(double distance) {
@@ -39,6 +40,37 @@ Progression progression_of(std::vector<double> values) {
   return {values[0], step};
 }
 
+// `field`: x down the rows.
+void add_along(const Eigen::MatrixXd& field, const LatticeSpots& spots, std::vector<double>& scratch, std::vector<double>& out) {
+  const std::size_t nx = spots.x.size(), columns = static_cast<std::size_t>(field.cols());
+  const int along = static_cast<int>(std::min<Eigen::Index>(4, field.rows())), across = static_cast<int>(std::min<Eigen::Index>(4, field.cols()));
+  scratch.resize(nx * columns);
+  for (std::size_t j = 0; j < columns; ++j) {
+    const double* from = field.data() + static_cast<std::ptrdiff_t>(j) * field.rows();
+    double* to = &scratch[j * nx];
+    if (along == 4)
+      for (std::size_t i = 0; i < nx; ++i) {
+        const MaternAxis::Weights& w = spots.x[i];
+        const double* f = from + w.first;
+        to[i] = (w.w[0] * f[0] + w.w[1] * f[1]) + (w.w[2] * f[2] + w.w[3] * f[3]);
+      }
+    else
+      std::fill(to, to + nx, from[0]);
+  }
+  for (std::size_t r = 0; r < spots.y.size(); ++r) {
+    const MaternAxis::Weights& w = spots.y[r];
+    const double* f = &scratch[static_cast<std::size_t>(w.first) * nx];
+    double* to = &out[r * nx];
+    if (across == 4) {
+      const double w0 = w.w[0], w1 = w.w[1], w2 = w.w[2], w3 = w.w[3];
+      const double *f1 = f + nx, *f2 = f1 + nx, *f3 = f2 + nx;
+      for (std::size_t i = 0; i < nx; ++i) to[i] += (w0 * f[i] + w1 * f1[i]) + (w2 * f2[i] + w3 * f3[i]);
+    } else {
+      for (std::size_t i = 0; i < nx; ++i) to[i] += f[i];
+    }
+  }
+}
+
 }  // namespace
 
 MaternAxis::MaternAxis(const std::vector<double>& cells, const std::vector<double>& all) {
@@ -55,7 +87,7 @@ MaternAxis::MaternAxis(const std::vector<double>& cells, const std::vector<doubl
   }
   const Progression even = progression_of(cells);
   if (even.step > 0 && (high - low) / even.step < kMostNodes) {
-    step_ = even.step;
+    step_ = even.step * std::max(1.0, std::floor(kFine / even.step));
     start_ = even.first - step_ * (2 + std::ceil(std::max(0.0, (even.first - low) / step_ - 1e-9)));
   } else {
     step_ = std::max(kStep, (high - low) / (kMostNodes - 4));
@@ -131,6 +163,11 @@ double SeparableGrid::read(const Eigen::MatrixXd& field, const Spot& spot) const
     sum += spot.v.w[static_cast<std::size_t>(j)] * along;
   }
   return sum;
+}
+
+void SeparableGrid::add(const Eigen::MatrixXd& field, const LatticeSpots& spots, std::vector<double>& scratch, std::vector<double>& out) const {
+  if (spots.turned) return add_along(field.transpose(), spots, scratch, out);
+  add_along(field, spots, scratch, out);
 }
 
 void MaternAxis::colour_rows(Eigen::MatrixXd& white) const {

@@ -1,8 +1,9 @@
 // Draws of a separable Matern 3/2 field on a plan: a product grid, filled by the two axes' Cholesky
 // factors (the Kronecker structure). Its nodes are the cells themselves where those stand square to
-// the frame; elsewhere they lie about a fifth of a length scale apart and the field is read off between
-// them by kriging weights on the four nearest of each axis, which carry all but about half a percent of
-// the variance; `missing` says exactly how much a place lacks.
+// the frame, or every second or third of them where a length scale spans many cells; elsewhere they lie about
+// a third of a length scale apart. The field is read off between them by kriging weights on the four nearest of
+// each axis, which carry all but about half a percent of the variance; `missing` says exactly how much a place
+// lacks.
 //
 // Sampled at even steps, a Matern 3/2 process is an autoregression of order two with a moving average
 // of order one (its spectrum is (1 + w^2)^-2), so each row of the Cholesky factor follows from the two
@@ -23,8 +24,7 @@ class MaternAxis {
  public:
   MaternAxis() = default;
   // Nodes that surround all coordinates by two steps; a single node where they have no extent. Where
-  // the cells stand at even steps (a grid in its own frame) they are nodes themselves, so that nothing
-  // is lost between them.
+  // the cells stand at even steps (a grid in its own frame) the nodes are cells, each or every few of them.
   MaternAxis(const std::vector<double>& cells, const std::vector<double>& all);
 
   struct Weights {
@@ -53,6 +53,12 @@ class MaternAxis {
   Eigen::Matrix4d four_inverse_;
 };
 
+// Points in the rows and columns of a room's cells, as a grid whose frame is square to the room reads them.
+struct LatticeSpots {
+  bool turned = false;  // the grid's u runs along the room's y
+  std::vector<MaternAxis::Weights> x, y;
+};
+
 class SeparableGrid {
  public:
   SeparableGrid() = default;
@@ -67,6 +73,8 @@ class SeparableGrid {
   Spot spot(Point scaled) const { return {u_.at(scaled.x_in), v_.at(scaled.y_in)}; }
   double missing(const Spot& spot) const;  // variance, of 1
   double read(const Eigen::MatrixXd& field, const Spot& spot) const;
+  // The same at all places of a lattice, added to out[row * columns + column]: first along x, then along y.
+  void add(const Eigen::MatrixXd& field, const LatticeSpots& spots, std::vector<double>& scratch, std::vector<double>& out) const;
   // A draw with unit variance, u down the rows.
   Eigen::MatrixXd draw(Random& random) const;
 

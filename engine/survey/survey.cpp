@@ -10,6 +10,7 @@
 #include "survey/draws.hpp"
 #include "survey/evidence.hpp"
 #include "survey/fit.hpp"
+#include "survey/glance.hpp"
 #include "survey/plan.hpp"
 #include "survey/posterior.hpp"
 #include "survey/propose.hpp"
@@ -30,7 +31,7 @@ LayerField field_of(const LayerCells& layer, const GridFindings& grid, const Cha
   for (std::size_t c = 0; c < layer.cells.size(); ++c) {
     field.p_unsound[at(layer.cells[c])] = chances.unsound[c];
     field.p_gone[at(layer.cells[c])] = std::min(chances.gone[c], chances.unsound[c]);
-    field.p_wet[at(layer.cells[c])] = chances.wet[c];
+    if (!chances.wet.empty()) field.p_wet[at(layer.cells[c])] = chances.wet[c];
   }
   return field;
 }
@@ -239,6 +240,21 @@ Result survey(const Job& job, const hazards::Hazards& hazards, const Options& op
   findings.words = words_of(job, findings, evidence, posterior);
   result.draws = spread_out(plan, std::move(draws));
   return result;
+}
+
+Survey glance(const Job& job, const std::string& layer, double cell_in) {
+  Survey findings;
+  const SurveyPlan plan = plan_survey(job, cell_in);
+  findings.grid = plan.grid;
+  const auto asked = std::find_if(plan.layers.begin(), plan.layers.end(), [&](const LayerCells& l) { return l.layer == layer; });
+  if (asked == plan.layers.end()) return findings;
+  std::vector<std::string> model_notes;
+  const Model model = model_of(job, &model_notes);
+  const Evidence evidence = evidence_of(job);
+  const Fit posterior = fit(model, evidence.observations);
+  findings.layers.push_back(field_of(*asked, plan.grid, chances_at(posterior, asked->node, asked->centres, false)));
+  findings.inference = inference_of(posterior, model_notes, plan.notes, evidence);
+  return findings;
 }
 
 Result survey(const Job& job, const Options& options) { return survey(job, hazards::hazards(job), options); }

@@ -22,80 +22,106 @@ constexpr std::size_t kNearest = 6;         // readings that correct a point
 constexpr double kTold = 0.02;              // share of a point's variance that a reading must explain to matter
 constexpr double kLow = -4.5, kHigh = 4.5;  // sds below the middle and above the cut that are summed
 
-// A reading against one point: the conditional of its latent value, and its site.
+// What a reading's likelihood over its site weighs at a point's standard score z: exp(c0 + c1 z + c2 z^2) times a
+// mass whose ends move evenly with z.
 struct Near {
-  const Likelihood* likelihood = nullptr;
-  double told = 0;   // share of the point's variance
-  double slope = 0;  // of the reading's mean with the point's standard score
-  double mean = 0;   // less the prior mean
-  double prior_mean = 0;
-  double within = 0;                // its variance given the point
-  double precision = 0, shift = 0;  // its site
+  double told = 0;  // share of the point's variance
+  double c0 = 0, c1 = 0, c2 = 0;
+  double low = 0, high = 0, low_slope = 0, high_slope = 0;
+  std::array<double, 3> given{0, 1, 0};
 
-  // log of the expectation of likelihood over site, given the point's standard score.
-  double log_ratio(double z) const {
-    const double m = mean + slope * z;
-    const double cavity_precision = 1 / within - precision;
-    const double cavity = 1 / cavity_precision, cavity_mean = (m / within - shift) * cavity;
-    return 0.5 * cavity_mean * cavity_mean * cavity_precision - 0.5 * m * m / within + tilted_log_mass(*likelihood, cavity_mean + prior_mean, cavity);
+  // `slope`, `mean`: of the reading's latent value with z, less the prior mean; `within`: its variance given z.
+  Near(const Likelihood& l, double told_share, double mean, double slope, double within, double prior_mean, double precision, double shift) : told(told_share) {
+    const double cavity = 1 / (1 / within - precision), to = cavity / within;
+    const double m0 = to * mean - shift * cavity, m1 = to * slope;  // the cavity's mean
+    c0 = 0.5 * m0 * m0 / cavity - 0.5 * mean * mean / within;
+    c1 = m0 * m1 / cavity - mean * slope / within;
+    c2 = 0.5 * m1 * m1 / cavity - 0.5 * slope * slope / within;
+    const double spread = 1 / std::sqrt(cavity + l.noise_sd * l.noise_sd);
+    low = (l.low - m0 - prior_mean) * spread;
+    high = (l.high - m0 - prior_mean) * spread;
+    low_slope = std::isinf(l.low) ? 0 : -m1 * spread;
+    high_slope = std::isinf(l.high) ? 0 : -m1 * spread;
+    if (l.kind == Likelihood::Kind::graded) given = l.given;
   }
 
-  static double tilted_log_mass(const Likelihood& l, double mean, double variance) {
-    if (l.kind != Likelihood::Kind::graded) return tilt(l, mean, variance).log_mass;
-    const double spread = 1 / std::sqrt(variance + l.noise_sd * l.noise_sd);
-    const NormalTable& normal = normal_table();
-    const double below = normal.cdf((l.low - mean) * spread), to_high = normal.cdf((l.high - mean) * spread);
-    return det_log(l.given[0] * below + l.given[1] * (to_high - below) + l.given[2] * (1 - to_high));
+  double mass(double z, const NormalTable& normal) const {
+    const double below = normal.cdf(low + low_slope * z), to_high = normal.cdf(high + high_slope * z);
+    return std::max(1e-30, given[0] * below + given[1] * (to_high - below) + given[2] * (1 - to_high));
   }
 };
 
-double half_sum(const std::vector<Near>& near, double from, double to, double at_middle) {
-  const double middle = (from + to) / 2, half = (to - from) / 2;
-  double sum = 0;
-  for (std::size_t k = 0; k < kAt.size(); ++k) {
-    const double z = middle + half * kAt[k];
-    double log_weight = -0.5 * z * z - at_middle;
-    for (const Near& n : near) log_weight += n.log_ratio(z);
-    sum += kShare[k] * det_exp(std::clamp(log_weight, -700.0, 700.0));
+// Of all readings near a point together.
+struct Weighing {
+  const std::vector<Near>& near;
+  const NormalTable& normal;
+  double c1 = 0, c2 = -0.5;
+
+  explicit Weighing(const std::vector<Near>& all) : near(all), normal(normal_table()) {
+    for (const Near& n : near) {
+      c1 += n.c1;
+      c2 += n.c2;
+    }
   }
-  return sum * half;
-}
+
+  double over(double from, double to) const {
+    const double middle = (from + to) / 2, half = (to - from) / 2;
+    double sum = 0;
+    for (std::size_t k = 0; k < kAt.size(); ++k) {
+      const double z = middle + half * kAt[k];
+      double weight = kShare[k] * det_exp(std::clamp(z * (c1 + c2 * z), -700.0, 700.0));
+      for (const Near& n : near) weight *= n.mass(z, normal);
+      sum += weight;
+    }
+    return sum * half;
+  }
+};
 
 }  // namespace
 
 Tails::Tails(const Fit& fit, const Member& member, const MatrixXd& link) : member_(member) {
-  const Index n = static_cast<Index>(fit.places.size());
-  if (n == 0) return;
-  const MatrixXd prior = member.covariance.matrix(fit.places);
-  MatrixXd kept = MatrixXd::Identity(n, n);
-  const MatrixXd half_prior = member.ep.half.triangularView<Eigen::Lower>() * prior;
-  kept.noalias() -= member.ep.half.transpose().triangularView<Eigen::Upper>() * half_prior;
-  with_readings_ = link.transpose() * kept;
+  if (fit.places.empty()) return;
+  with_readings_ = link.transpose() * member.untold;
   for (const Observation& o : fit.observations) likelihoods_.push_back(o.likelihood(member.covariance.setting().gap));
   for (const Place& p : fit.places) prior_mean_.push_back(member.covariance.mean(p));
 }
 
-double Tails::chance(const double* features, std::size_t stride, double mean, double variance) const {
+void Tails::share(const std::vector<double>& features, std::size_t stride, std::size_t width) {
+  shared_.assign(likelihoods_.size() * stride, 0.0);
+  for (std::size_t i = 0; i < likelihoods_.size(); ++i) {
+    double* to = &shared_[i * stride];
+    for (Index r = 0; r < with_readings_.rows(); ++r) {
+      const double by = with_readings_(r, static_cast<Index>(i));
+      const double* f = &features[static_cast<std::size_t>(r) * stride];
+      for (std::size_t c = 0; c < width; ++c) to[c] += by * f[c];
+    }
+  }
+  stride_ = stride;
+}
+
+double Tails::chance(std::size_t c, double mean, double variance) const {
   const double sd = std::sqrt(variance), cut = -mean / sd;
   const double plain = normal_table().cdf(-cut);
   if (likelihoods_.empty() || !(plain > kTailLeast) || plain > kTailMost) return plain;
   std::vector<Near> near;
-  for (Index i = 0; i < with_readings_.cols(); ++i) {
-    if (likelihoods_[static_cast<std::size_t>(i)].kind == Likelihood::Kind::gaussian) continue;  // its site is exact
-    double shared = 0;
-    for (Index r = 0; r < with_readings_.rows(); ++r) shared += with_readings_(r, i) * features[static_cast<std::size_t>(r) * stride];
-    const double own = member_.ep.variance[i], told = shared * shared / (variance * std::max(1e-12, own));
+  near.reserve(likelihoods_.size());
+  for (std::size_t k = 0; k < likelihoods_.size(); ++k) {
+    if (likelihoods_[k].kind == Likelihood::Kind::gaussian) continue;  // its site is exact
+    const Index i = static_cast<Index>(k);
+    const double shared = shared_[k * stride_ + c], own = member_.ep.variance[i];
+    const double told = shared * shared / (variance * std::max(1e-12, own));
+    if (told < kTold) continue;
     const double within = own - shared * shared / variance, precision = member_.ep.sites.precision[i];
-    if (told < kTold || !(within > 1e-9) || within * precision > 0.9999) continue;
-    near.push_back({&likelihoods_[static_cast<std::size_t>(i)], told, shared / sd, member_.ep.mean[i] - prior_mean_[static_cast<std::size_t>(i)],
-                    prior_mean_[static_cast<std::size_t>(i)], within, precision, member_.ep.sites.shift[i]});
+    if (!(within > 1e-9) || within * precision > 0.9999) continue;
+    near.emplace_back(likelihoods_[k], told, member_.ep.mean[i] - prior_mean_[k], shared / sd, within, prior_mean_[k], precision, member_.ep.sites.shift[i]);
   }
   if (near.empty()) return plain;
-  std::stable_sort(near.begin(), near.end(), [](const Near& a, const Near& b) { return a.told > b.told + 1e-12; });
-  if (near.size() > kNearest) near.resize(kNearest);
-  double at_middle = 0;
-  for (const Near& n : near) at_middle += n.log_ratio(0);
-  const double below = half_sum(near, kLow, cut, at_middle), above = half_sum(near, cut, cut + kHigh, at_middle);
+  if (near.size() > kNearest) {
+    std::stable_sort(near.begin(), near.end(), [](const Near& a, const Near& b) { return a.told > b.told + 1e-12; });
+    near.erase(near.begin() + kNearest, near.end());
+  }
+  const Weighing weighing(near);
+  const double below = weighing.over(kLow, cut), above = weighing.over(cut, cut + kHigh);
   return above / (below + above);
 }
 

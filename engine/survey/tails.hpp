@@ -24,15 +24,18 @@ class Tails {
   // `link`: covariance of each reading with a point of the node, as coefficients of the point's features.
   Tails(const Fit& fit, const Member& member, const Eigen::MatrixXd& link);
 
-  // The chance that the latent rot lies above 0 at a point with these features (`stride` apart), of this mean
-  // and variance under EP.
-  double chance(const double* features, std::size_t stride, double mean, double variance) const;
+  // Takes the features of `width` points at once, row r of them at features[r * stride].
+  void share(const std::vector<double>& features, std::size_t stride, std::size_t width);
+  // The chance that the latent rot lies above 0 at point `c` of those, of this mean and variance under EP.
+  double chance(std::size_t c, double mean, double variance) const;
 
  private:
   const Member& member_;
   Eigen::MatrixXd with_readings_;  // features x readings: their posterior covariance with a point
   std::vector<Likelihood> likelihoods_;
   std::vector<double> prior_mean_;
+  std::vector<double> shared_;  // readings x points: posterior covariance
+  std::size_t stride_ = 0;
 };
 
 }  // namespace awlmark::survey

@@ -93,49 +93,50 @@ survey::Options many() {
   return options;
 }
 
-TEST(Gated, NoProposalPiercesAPresumedLayer) {
+// No proposal but a sample goes through a presumed layer, whether it names it or not.
+void expect_gated(const Job& job, const hazards::Hazards& hazards, const survey::NextOpening& next) {
+  EXPECT_TRUE(std::find(next.probes_in.begin(), next.probes_in.end(), next.at_in) != next.probes_in.end()) << next.why;
+  EXPECT_GE(next.cost, 72.0 / 6 - 1e-9) << next.why;
+  if (next.from != survey::Vantage::above || next.act == Act::look || next.act == Act::sweep) {
+    EXPECT_TRUE(next.pierces.empty()) << next.why;
+  }
+  if (next.act == Act::sample) return;
+  for (const auto& id : next.pierces) EXPECT_EQ(std::count(hazards.presumed_layers.begin(), hazards.presumed_layers.end(), id), 0) << next.why;
+  if (next.act != Act::open) return;
+  // Every layer there down to the last that is read is named.
+  for (const Point p : next.probes_in)
+    for (const auto& layer : job.layers) {
+      if (!covers(job, layer, p) || std::count(next.pierces.begin(), next.pierces.end(), layer.id) > 0) continue;
+      const Layer* last = find_layer(job, next.pierces.back());
+      EXPECT_GT(&layer, last) << next.why;
+    }
+}
+
+// Nor for what was read already.
+void expect_new(const Job& job, const survey::NextOpening& next) {
+  if (next.act != Act::open || next.support || next.wall) return;
+  for (const auto& mark : job.marks)
+    if (std::count(next.pierces.begin(), next.pierces.end(), *mark.layer) > 0) {
+      EXPECT_GT(distance_in(*mark.at_in, next.at_in), 5.9) << next.why;
+    }
+}
+
+TEST(Gated, NoProposalPiercesAPresumedLayerOrRepeatsAReading) {
   int presumed = 0, samples = 0, proposals = 0;
   testing::for_each_seed(jobs_wanted(), [&](Random& random) {
     const Job job = random_job(random);
     const auto hazards = hazards::hazards(job);
-    const auto found = survey::survey(job, hazards, many()).findings;
     presumed += hazards.presumed_layers.empty() ? 0 : 1;
-    for (const auto& next : found.next_openings) {
+    for (const auto& next : survey::survey(job, hazards, many()).findings.next_openings) {
       ++proposals;
       samples += next.act == Act::sample ? 1 : 0;
-      EXPECT_TRUE(std::find(next.probes_in.begin(), next.probes_in.end(), next.at_in) != next.probes_in.end()) << next.why;
-      EXPECT_GE(next.cost, 72.0 / 6 - 1e-9) << next.why;
-      if (next.from != survey::Vantage::above || next.act == Act::look || next.act == Act::sweep) {
-        EXPECT_TRUE(next.pierces.empty()) << next.why;
-      }
-      if (next.act == Act::sample) continue;
-      for (const auto& id : next.pierces) EXPECT_EQ(std::count(hazards.presumed_layers.begin(), hazards.presumed_layers.end(), id), 0) << next.why;
-      // Nor does it go where such a layer lies without naming it: every layer there down to the last that
-      // is read is named.
-      if (next.act == Act::open)
-        for (const Point p : next.probes_in)
-          for (const auto& layer : job.layers) {
-            if (!covers(job, layer, p)) continue;
-            if (std::count(next.pierces.begin(), next.pierces.end(), layer.id) > 0) continue;
-            const Layer* last = find_layer(job, next.pierces.back());
-            EXPECT_GT(&layer, last) << next.why;
-          }
+      expect_gated(job, hazards, next);
+      expect_new(job, next);
     }
   });
   EXPECT_GT(presumed, jobs_wanted() / 4);
   EXPECT_GT(samples, 0);
   EXPECT_GT(proposals, jobs_wanted());
-}
-
-TEST(Gated, AReadPlaceIsNotAskedForAgainUnlessDoubted) {
-  testing::for_each_seed(std::min(jobs_wanted(), 100), [&](Random& random) {
-    const Job job = random_job(random);
-    for (const auto& next : survey::survey(job, many()).findings.next_openings) {
-      if (next.act != Act::open || next.support || next.wall) continue;
-      for (const auto& mark : job.marks)
-        if (std::count(next.pierces.begin(), next.pierces.end(), *mark.layer) > 0) EXPECT_GT(distance_in(*mark.at_in, next.at_in), 5.9) << next.why;
-    }
-  });
 }
 
 Job old_laundry(const std::string& more = "") {

@@ -9,6 +9,7 @@
 #include "money/money.hpp"
 #include "support/property.hpp"
 #include "survey/example_job.hpp"
+#include "survey/glance.hpp"
 
 namespace awlmark {
 namespace {
@@ -97,6 +98,17 @@ TEST(Survey, DrawsAgreeWithTheFields) {
     const double p = s.layers[2].p_unsound[static_cast<std::size_t>(c)];
     EXPECT_NEAR(unsound / 1000.0, p, 4.5 * std::sqrt(p * (1 - p) / 1000) + 0.01) << c;
   }
+}
+
+// The layer looked at comes first, and is what the whole survey then says of it.
+TEST(Survey, OneLayerAtOnceIsTheSameField) {
+  const Job job = laundry("[" + awl_mark("a", 66, 60, "deck", "gone") + "]");
+  const auto at_once = survey::glance(job, "deck", 6), whole = survey::survey(job, fields_only()).findings;
+  ASSERT_EQ(at_once.layers.size(), 1u);
+  EXPECT_EQ(at_once.layers[0].layer, "deck");
+  EXPECT_EQ(at_once.layers[0].p_unsound, whole.layers[2].p_unsound);
+  EXPECT_EQ(at_once.layers[0].p_gone, whole.layers[2].p_gone);
+  EXPECT_TRUE(std::isnan(at_once.layers[0].p_wet[100]));
 }
 
 TEST(Survey, SameSeedSameFindings) {
