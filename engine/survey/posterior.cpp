@@ -249,7 +249,9 @@ NodeMoments moments_on(const Fit& fit, const Member& member, int node, const std
     readings.condition(kRot, features, width, &out.rot.mean[start], &out.rot.variance[start]);
     if (wet) readings.condition(kWet, features, width, &out.wet.mean[start], &out.wet.variance[start]);
     if (!tails) continue;
-    tails->share(features, kBlock, width);
+    bool any = false;
+    for (std::size_t c = 0; c < width; ++c) any = any || tails->wanted(out.rot.mean[start + c], out.rot.variance[start + c]);
+    if (any) tails->share(features, kBlock, width);
     for (std::size_t c = 0; c < width; ++c) (*unsound)[start + c] = tails->chance(c, out.rot.mean[start + c], out.rot.variance[start + c]);
   }
   return out;

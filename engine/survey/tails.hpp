@@ -24,6 +24,8 @@ class Tails {
   // `link`: covariance of each reading with a point of the node, as coefficients of the point's features.
   Tails(const Fit& fit, const Member& member, const Eigen::MatrixXd& link);
 
+  // Whether a chance of this mean and variance under EP is corrected at all.
+  bool wanted(double mean, double variance) const;
   // Takes the features of `width` points at once, row r of them at features[r * stride].
   void share(const std::vector<double>& features, std::size_t stride, std::size_t width);
   // The chance that the latent rot lies above 0 at point `c` of those, of this mean and variance under EP.
