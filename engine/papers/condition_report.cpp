@@ -83,7 +83,8 @@ void what_could_change(const Report& report) {
   const auto& price = *findings.price;
   Table table{{"If", "How likely", "Half end below", "9 in 10 end below"}, {}, "grid"};
   for (const auto& branch : price.branches)
-    table.rows.push_back({{sentence_case(branch.words), ""}, {chances(branch.chance), ""}, {rough_money(branch.p50), "num"}, {rough_money(branch.p90), "num"}});
+    table.rows.push_back(
+        {{sentence_case(branch.words), ""}, {in_hundred(branch.chance), ""}, {rough_money(branch.p50), "num"}, {rough_money(branch.p90), "num"}});
   table.rows.push_back({{"As things stand today", "good"}, {"", ""}, {rough_money(price.p50), "num"}, {rough_money(price.p90), "num"}});
   report.sheet.table(table);
   std::string words;
@@ -194,7 +195,7 @@ void where_page(const Report& report) {
     ConditionPlanStyle style;
     style.height_in = 4.1;
     style.cut_back = cut;
-    report.sheet.figure(condition_plan(report.job, survey, *main, style), "Plan of the " + layer_title(report.job, main->layer) + ", seen from above.",
+    report.sheet.figure(condition_plan(report.job, survey, *main, style), "Plan of the " + layer_plain(report.job, main->layer) + ", seen from above.",
                         condition_legend(report.job, survey, cut != nullptr));
   } else {
     report.sheet.say("There is no map: the survey holds no layer.");

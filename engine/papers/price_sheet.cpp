@@ -19,7 +19,7 @@ std::string exact_money(double dollars) { return std::fabs(dollars) < 100 ? "$" 
 
 void opening(Sheet& sheet, const price::Price& price) {
   sheet.section("1. Opening and making safe");
-  sheet.say("A fixed fee of " + exact_money(price.opening) +
+  sheet.say("A fixed fee of " + money(price.opening) +
                 ": the openings that the survey asks for, photographs, and the place left safe and closed. It is signed alone, and ends there unless part 2 is "
                 "signed.",
             "tight");
@@ -52,7 +52,8 @@ void branches(Sheet& sheet, const price::Price& price) {
   sheet.sub("Prices that wait for an answer");
   Table table{{"If", "How likely", "Half of such jobs end below", "4 in 5 below"}, {}, "grid"};
   for (const auto& branch : price.branches)
-    table.rows.push_back({{sentence_case(branch.words), ""}, {chances(branch.chance), ""}, {rough_money(branch.p50), "num"}, {rough_money(branch.p80), "num"}});
+    table.rows.push_back(
+        {{sentence_case(branch.words), ""}, {in_hundred(branch.chance), ""}, {rough_money(branch.p50), "num"}, {rough_money(branch.p80), "num"}});
   sheet.table(table);
 }
 

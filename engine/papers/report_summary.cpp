@@ -19,7 +19,7 @@ std::string looked_on(const Job& job) {
   for (const auto& mark : job.marks)
     if (mark.time) dates.insert(date_of(*mark.time));
   if (dates.empty()) return "not recorded";
-  return dates.size() == 1 ? *dates.begin() : *dates.begin() + " to " + *dates.rbegin();
+  return dates.size() == 1 ? spoken_date(*dates.begin()) : spoken_date(*dates.begin()) + " to " + spoken_date(*dates.rbegin());
 }
 
 std::string looked_by(const Job& job) {

@@ -54,6 +54,8 @@ std::string chances(double p) {
   return std::string(kChances.back().words);
 }
 
+std::string in_hundred(double p) { return std::isfinite(p) ? format_number(p * 100, 0) + " in 100" : "not known"; }
+
 std::string square_feet(double sf) {
   if (!std::isfinite(sf)) return "not known";
   return format_number(sf, sf < 9.95 ? 1 : 0) + " sq ft";

@@ -14,6 +14,8 @@ namespace awlmark::papers {
 
 // "about 3 chances in 4", "less than 1 chance in 100"; "not known" for NaN.
 std::string chances(double p);
+// "40 in 100".
+std::string in_hundred(double p);
 // "8.2 sq ft", "16 sq ft".
 std::string square_feet(double sf);
 // "between 8.2 and 16 sq ft"; "none" when both ends round to nothing.

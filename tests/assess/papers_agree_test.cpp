@@ -179,7 +179,7 @@ TEST_P(PapersAgree, OnMoney) {
     for (const auto& text : {sheet, report, annex}) EXPECT_NE(text.find(papers::rough_money(figure)), std::string::npos) << figure;
   for (const auto& branch : price.branches)
     for (const auto& text : {sheet, report})
-      EXPECT_NE(text.find(papers::sentence_case(branch.words) + " " + papers::chances(branch.chance) + " " + papers::rough_money(branch.p50)),
+      EXPECT_NE(text.find(papers::sentence_case(branch.words) + " " + papers::in_hundred(branch.chance) + " " + papers::rough_money(branch.p50)),
                 std::string::npos)
           << branch.id;
   for (const auto& unit : price.unit_prices) EXPECT_NE(sheet.find(unit.item), std::string::npos) << unit.item;
