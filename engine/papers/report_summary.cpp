@@ -18,6 +18,7 @@ std::string looked_on(const Job& job) {
   std::set<std::string> dates;
   for (const auto& mark : job.marks)
     if (mark.time) dates.insert(date_of(*mark.time));
+  for (const auto& visit : job.visits) dates.insert(date_of(visit.time));
   if (dates.empty()) return "not recorded";
   return dates.size() == 1 ? spoken_date(*dates.begin()) : spoken_date(*dates.begin()) + " to " + spoken_date(*dates.rbegin());
 }
@@ -26,6 +27,7 @@ std::string looked_by(const Job& job) {
   std::set<std::string> people;
   for (const auto& mark : job.marks)
     if (mark.by && !mark.by->empty()) people.insert(*mark.by);
+  for (const auto& visit : job.visits) people.insert(visit.who);
   return people.empty() ? "not recorded" : joined({people.begin(), people.end()});
 }
 
