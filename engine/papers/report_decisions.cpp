@@ -201,7 +201,7 @@ void write_options(const Report& report) {
   }
   report.sheet.table(table);
   for (const auto* option : order) {
-    std::string words = option->trade_off;
+    std::string words;  // its trade-off stands with the framing's records
     if (!option->rules_out.empty()) words += (words.empty() ? "" : " ") + std::string("It rules out: ") + joined(option->rules_out) + ".";
     for (const auto& caution : option->cautions) words += (words.empty() ? "" : " ") + caution;
     if (words.empty()) continue;
