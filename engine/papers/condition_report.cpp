@@ -169,7 +169,7 @@ void owner_page(const Report& report) {
 void members(const Report& report) {
   if (!report.findings.cut_back) return;
   const auto& cut = *report.findings.cut_back;
-  Table table{{"Member or plate", "From", "To", "Deep", "Face", "How known"}, {}, "grid"};
+  Table table{{"Member or plate", "From, along it", "To", "Deep", "Face", "How known"}, {}, "grid"};
   for (const auto& member : cut.members) {
     const Support* support = find_support(report.job, member.support);
     table.rows.push_back({{support == nullptr ? member.support : member.support + ", " + support_words(*support), ""},
@@ -184,7 +184,6 @@ void members(const Report& report) {
       table.rows.push_back({{"bottom plate of wall " + wall, ""}, {"", ""}, {"", ""}, {format_length(feet * 12) + " goes", "num"}, {"", ""}, {"", ""}});
   if (table.rows.empty()) return;
   report.sheet.table(table);
-  report.sheet.say("From and to run along the member from its first end.", "small");
 }
 
 void where_page(const Report& report) {
@@ -193,9 +192,9 @@ void where_page(const Report& report) {
   const auto* cut = report.findings.cut_back ? &*report.findings.cut_back : nullptr;
   if (const auto* main = main_field(report.job, survey)) {
     ConditionPlanStyle style;
-    style.height_in = 4.1;
+    style.height_in = 3.8;
     style.cut_back = cut;
-    report.sheet.figure(condition_plan(report.job, survey, *main, style), "Plan of the " + layer_plain(report.job, main->layer) + ", seen from above.",
+    report.sheet.figure(condition_plan(report.job, survey, *main, style), "Plan of the " + main->layer + ", from above.",
                         condition_legend(report.job, survey, cut != nullptr));
   } else {
     report.sheet.say("There is no map: the survey holds no layer.");
@@ -218,7 +217,7 @@ void where_page(const Report& report) {
   members(report);
   std::vector<std::string> unseen = unseen_items(report);
   if (unseen.empty()) return;
-  constexpr std::size_t kShown = 5;
+  constexpr std::size_t kShown = 4;
   const auto more = unseen.size() > kShown ? unseen.size() - kShown : 0;
   unseen.resize(unseen.size() - more);
   if (more > 0) unseen.push_back(std::to_string(more) + " more are in the annex.");

@@ -25,7 +25,7 @@ void checks_table(Sheet& sheet, const std::vector<Check>& checks) {
   for (const auto& check : checks)
     if (failing(check)) worst.push_back(&check);
   std::stable_sort(worst.begin(), worst.end(), [](const Check* a, const Check* b) { return a->ratio > b->ratio + 1e-12; });
-  constexpr std::size_t kShown = 8;
+  constexpr std::size_t kShown = 5;
   Table table{{"Member", "Check", "Asked", "Has", "Ratio", "Rule"}, {}, "grid"};
   for (std::size_t i = 0; i < worst.size() && i < kShown; ++i) {
     const auto& check = *worst[i];
@@ -62,7 +62,7 @@ Paper engineer_question(const Job& job, const Findings& findings) {
   FramingPlanStyle style;
   style.name = "ask";
   style.width_in = 7.3;
-  style.height_in = 4.7;
+  style.height_in = 4.1;
   sheet.figure(framing_plan(job, findings, framing_of(job, findings), style), "Framing as found, what comes out, what the proposal adds.");
   checks_table(sheet, option.checks);
   if (!option.asks.empty()) sheet.say("Still to be measured or asked: " + option.asks.front(), "tight");

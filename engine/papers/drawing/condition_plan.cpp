@@ -210,7 +210,7 @@ Markup condition_legend(const Job& job, const survey::Survey& survey, bool cut) 
   };
   bool strong = false, likely = false;
   for (const auto& line : survey.sound_lines) (line.confidence >= 0.9 ? strong : likely) = true;
-  if (strong) item(line_swatch("dsound"), "sound line, 19 chances in 20: all unsound wood of this layer lies inside it");
+  if (strong) item(line_swatch("dsound"), "sound line, 19 chances in 20: all lies inside");
   if (likely) item(line_swatch("dsound dlikely"), "sound line, 4 chances in 5");
   if (cut) item(line_swatch("dcut"), "cut line: what comes out");
   if (std::any_of(job.photos.begin(), job.photos.end(), [&](const Photo& photo) { return photo_place(job, photo).has_value(); })) {

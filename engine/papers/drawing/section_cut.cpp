@@ -96,7 +96,7 @@ std::string section_words(const Job& job, const Framing& framing, const SectionC
   const auto from = survey::measured_from(job, std::nullopt);
   const Point at = framing.run_along_y ? Point{0, cut.station_in} : Point{cut.station_in, 0};
   const auto cells = place_cells(job, at);
-  return "cut " + (framing.run_along_y ? cells.from_front + " from " + from.front : cells.from_left + " from " + from.left) + ", across the members";
+  return "cut " + (framing.run_along_y ? cells.from_front + " from " + from.front : cells.from_left + " from " + from.left);
 }
 
 }  // namespace awlmark::papers

@@ -20,7 +20,7 @@ struct SectionCut {
 // Through the worst decay read in a member (or the middle of the cut-back, or of the room), wide
 // enough for one bay. Nothing when no member crosses it.
 std::optional<SectionCut> section_cut(const Job& job, const Findings& findings, const Framing& framing);
-// "cut 6' 0" from wall south, across the members".
+// "cut 6' 0" from wall south".
 std::string section_words(const Job& job, const Framing& framing, const SectionCut& cut);
 
 // One member where the section meets it.
