@@ -71,7 +71,7 @@ class FramingSheet {
     if (!floor_.as_found.words.empty()) sheet_.say(floor_.as_found.words.front(), "tight");
     if (option == nullptr) return;
     sheet_.say(
-        "Way chosen: " + option->title + ": " + verdict_words(*option) + "." +
+        "Way chosen: " + option->title + ". " + option->trade_off +
             (option->asks.empty() && unsaid().empty() ? "" : " It rests on: " + semicolons(unsaid()) + (unsaid().empty() ? "" : ". ") + rest_of(option->asks)),
         option->ok ? "tight" : "tight bad");
   }
@@ -195,7 +195,7 @@ class FramingSheet {
     const std::size_t rows = table.rows.size();
     const bool brief = most < 1000;
     if (brief) {
-      sheet_.sub("Members");
+      sheet_.section("Members");
       if (rows > most) table.rows.resize(most);
       // Where they lie is on the plan; notes are in the annex.
       for (auto& row : table.rows) row.erase(row.begin() + 4);

@@ -488,7 +488,7 @@ TEST(Floor, AFlushShowerGetsADroppedBay) {
   for (const bool wide : {true, false}) {
     auto job = wide ? girder_job() : joist_job();
     ShowerPlan shower;
-    shower.outline_in = rectangle(0, 20, 36, 80);
+    shower.outline_in = wide ? rectangle(0, 20, 36, 80) : rectangle(4, 20, 52, 80);  // joists at its edges and through it
     shower.entry = Entry::flush;
     job.shower = shower;
     const auto result = floor(job, {}, {});
