@@ -17,9 +17,9 @@ namespace awlmark::papers {
 namespace {
 
 // Page one: the plan, its legend and the members; page two: sections and details; page three: checks and cautions.
-constexpr double kPlanHeight_in = 5.0;
+constexpr double kPlanHeight_in = 4.5;
 constexpr double kPlanWidth_in = 7.3;
-constexpr std::size_t kMembersOnPage = 9;  // rows of the schedule; more of them are in the annex
+constexpr std::size_t kMembersOnPage = 6;  // rows of the schedule; more of them are in the annex
 
 class FramingSheet {
  public:
@@ -70,22 +70,15 @@ class FramingSheet {
                "tight");
     if (!floor_.as_found.words.empty()) sheet_.say(floor_.as_found.words.front(), "tight");
     if (option == nullptr) return;
-    sheet_.say(
-        "Way chosen: " + option->title + ". " + option->trade_off +
-            (option->asks.empty() && unsaid().empty() ? "" : " It rests on: " + semicolons(unsaid()) + (unsaid().empty() ? "" : ". ") + rest_of(option->asks)),
-        option->ok ? "tight" : "tight bad");
+    sheet_.say("Way chosen: " + option->title + ". " + option->trade_off + (rests_on(*option).empty() ? "" : " It rests on this: " + rests_on(*option)),
+               option->ok ? "tight" : "tight bad");
   }
 
-  // What no one said and a figure hangs on: beside the verdict, not in the annex.
-  std::vector<std::string> unsaid() const {
-    std::vector<std::string> out;
-    for (const auto& line : floor_.as_found.loads)
-      if (line.item.find("(assumed") != std::string::npos) out.push_back(line.item + " " + figure(line.lb) + " lb");
-    return out;
-  }
-  static std::string rest_of(const std::vector<std::string>& asks) {
+  // What no one said of a wall and the verdict hangs on: beside it, not in the annex.
+  static std::string rests_on(const floor::Option& option) {
     std::string out;
-    for (std::size_t i = 0; i < asks.size() && i < 2; ++i) out += (out.empty() ? "" : " ") + asks[i];
+    for (const auto& ask : option.asks)
+      if (ask.rfind("What wall", 0) == 0) out += (out.empty() ? "" : " ") + ask;
     return out;
   }
 
