@@ -334,7 +334,7 @@ class CrewSheet {
   void after() {
     if (findings_.hazards) {
       const auto cards = cards_by_step(*findings_.hazards, true);
-      if (!cards.empty()) sheet_.section(said("Before anything is covered"));
+      if (!cards.empty()) sheet_.section(said("Before anything is covered"), true);
       write_gate_cards(sheet_, cards, false);
     }
     protection();

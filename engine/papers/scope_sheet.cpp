@@ -86,7 +86,7 @@ Paper scope_of_work(const Job& job, const Findings& findings) {
   if (findings.price) parts(sheet, *findings.price);
   if (findings.cut_back) {
     const Layer* deck = structural_deck(job);
-    sheet.figure(pieces_plan(job, findings, deck ? deck->id : "", {"scope", 7.3, 2.9, 0.375, false}), "The room, and what comes out of its deck.");
+    sheet.figure(pieces_plan(job, findings, deck ? deck->id : "", {"scope", 7.3, 3.5, 0.375, false}), "The room, and what comes out of its deck.");
   }
   if (findings.takeoff) {
     goods(sheet, *findings.takeoff);
