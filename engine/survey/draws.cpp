@@ -80,8 +80,7 @@ struct TargetPlan {
 // All that one member's draws have in common.
 class MemberDraws {
  public:
-  MemberDraws(const Fit& fit, const Member& member, const std::vector<DrawTarget>& targets)
-      : fit_(fit), member_(member), c_(member.covariance), felt_(fit, member) {
+  MemberDraws(const Fit& fit, const Member& member, const std::vector<DrawTarget>& targets) : fit_(fit), c_(member.covariance), felt_(fit, member) {
     for (const Place& p : fit.places) {
       use_node(p.node);
       wet_ = wet_ || p.attribute == kWet;
@@ -328,7 +327,6 @@ class MemberDraws {
   }
 
   const Fit& fit_;
-  const Member& member_;
   const Covariance& c_;
   bool wet_ = false;
   std::size_t bases_ = 0;
