@@ -2,9 +2,9 @@
 // chapter 7, from memory): draw the prior everywhere, draw the readings' noise, and add the kriged
 // difference between what was read and what the draw would have read:
 //
-//   f | marks  =  f + k(., marks) (K + T^-1)^-1 (y - f(marks) - e)
+//   f | marks  =  f + k(., marks) (K + N)^-1 (y - f(marks) - e)
 //
-// with T and y the precisions and centres of EP's sites. The prior is drawn term by term on separable
+// with y a draw of what every reading felt (reading_draws.hpp) and N its noise. The prior is drawn term by term on separable
 // grids (separable_grid.hpp); the correction is added there too, so a draw never meets a matrix of
 // cells by cells. Each draw uses one member of the fit, in proportion to its weight, in mixed order,
 // so that any stretch of draws is a fair sample.
