@@ -129,6 +129,7 @@ std::vector<Member::Gap> weigh_gaps(Fitter& fitter, const std::vector<Tried>& tr
 
 void keep_untold(const Fit& result, Member& member) {
   const Eigen::MatrixXd prior = member.covariance.matrix(result.places);
+  if (prior.rows() == 0) return;  // nobody has read anything: nothing is told
   const Eigen::MatrixXd pulled = member.ep.half.triangularView<Eigen::Lower>() * prior;
   member.untold = Eigen::MatrixXd::Identity(prior.rows(), prior.cols());
   member.untold.noalias() -= member.ep.half.transpose().triangularView<Eigen::Upper>() * pulled;
