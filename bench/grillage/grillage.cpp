@@ -1,6 +1,8 @@
 // Processor time of one deck by the grillage, on the cases of tests/outside/grillage_ccx.json, so that
 // tools/speed.py can set it against CalculiX on the same decks. Prints a JSON object: case, seconds.
 //   bench_grillage tests/outside/grillage_ccx.json
+#include "floor/grillage.hpp"
+
 #include <algorithm>
 #include <cstdio>
 #include <ctime>
@@ -9,8 +11,6 @@
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
-
-#include "floor/grillage.hpp"
 
 namespace {
 

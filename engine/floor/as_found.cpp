@@ -56,8 +56,8 @@ Today today_of(const Job& job, const Model& model, const Judged& judged) {
     const bool nothing = check.state == CheckState::nothing_left || check.kind == "rests";
     name(nothing ? falls : weak, check.member);
     today.bathe = false;
-    if (nothing || check.ratio > kDangerous) today.stand = false;
-    if (nothing) today.work = false;
+    // Where nobody may stand, a crew does not work either until shores hold it.
+    if (nothing || check.ratio > kDangerous) today.stand = today.work = false;
   }
   if (model.members.empty()) {
     today.words.push_back("What carries the floor is not recorded: look from below before anybody uses it or works on it.");
@@ -67,7 +67,7 @@ Today today_of(const Job& job, const Model& model, const Judged& judged) {
   if (!falls.empty())
     today.words.push_back("Nobody stands, bathes or works over " + listed(falls) + " until shores hold it: nothing that was found there carries a load.");
   if (!weak.empty())
-    today.words.push_back(std::string(today.stand ? "People may walk here, no tub or shower is used" : "Keep people off, and use no tub or shower") +
+    today.words.push_back(std::string(today.stand ? "People may walk here, no tub or shower is used" : "Keep people and crew off, and use no tub or shower") +
                           ", until " + listed(weak) + " is mended or shored: found too weak for what it must carry.");
   if (!spots.empty()) {
     if (bath_over_rot(job, model.deck.layer)) today.bathe = false;
