@@ -16,7 +16,7 @@
 namespace awlmark::papers {
 namespace {
 
-// Page one: the plan, its legend and the members; page two: sections and details; page three: checks and cautions.
+// The plan, its legend and the members; then sections and details; then checks and cautions: three pages for an ordinary room.
 constexpr double kPlanHeight_in = 4.5;
 constexpr double kPlanWidth_in = 7.3;
 constexpr std::size_t kMembersOnPage = 6;  // rows of the schedule; more of them are in the annex
@@ -97,7 +97,7 @@ class FramingSheet {
   }
 
   void sections() {
-    sheet_.section("Sections and details", true);
+    sheet_.section("Sections and details");
     const auto* option = chosen_option(findings_);
     const auto cut = framing_.members.empty() ? std::nullopt : section_cut(job_, findings_, framing_);
     if (cut) sheet_.figure(section_as_found(job_, framing_, *cut), "Section as found, " + section_words(job_, framing_, *cut) + ".");
@@ -115,7 +115,7 @@ class FramingSheet {
 
   // Every way in a row; why each stands where it does is in the annex.
   void verdicts() {
-    sheet_.section("Checks and cautions", true);
+    sheet_.section("Checks and cautions");
     if (floor_.options.empty()) return;
     Table table{{"", "Way", "Checks", "Engineer", "Cost"}, {}, "cards"};
     for (const auto& option : floor_.options) {
@@ -156,30 +156,12 @@ class FramingSheet {
     return static_cast<std::size_t>(std::count_if(checks.begin(), checks.end(), [](const Check& check) { return failing(check); }));
   }
 
-  // What asks for an engineer: said once where it holds for every way, else way by way.
+  // What the way chosen asks an engineer; the other ways' points are in the findings.
   void engineer_points() {
-    std::vector<std::string> points;
-    std::vector<std::vector<int>> ranks;
-    for (const auto& option : floor_.options)
-      for (const auto& point : option.engineer_for) {
-        const auto at = std::find(points.begin(), points.end(), point);
-        if (at == points.end()) {
-          points.push_back(point);
-          ranks.push_back({option.rank});
-        } else {
-          ranks[static_cast<std::size_t>(at - points.begin())].push_back(option.rank);
-        }
-      }
-    if (points.empty()) return;
+    const auto* option = chosen_option(findings_);
+    if (option == nullptr || option->engineer_for.empty()) return;
     sheet_.sub("What an engineer is asked to settle");
-    std::vector<std::string> items;
-    for (std::size_t i = 0; i < points.size(); ++i) {
-      std::vector<std::string> numbers;
-      for (const int rank : ranks[i]) numbers.push_back(std::to_string(rank));
-      const std::string where = numbers.size() == floor_.options.size() ? "Every way: " : (numbers.size() == 1 ? "Way " : "Ways ") + joined(numbers) + ": ";
-      items.push_back(where + points[i] + ".");
-    }
-    sheet_.list(items);
+    sheet_.list(option->engineer_for, "tight");
   }
 
   void schedule(std::size_t most) {
@@ -246,7 +228,7 @@ class FramingSheet {
     sheet_.table(check_grid(job_, list, sources_));
     const auto rows = check_rows(job_, list, sources_);
     if (rows.rows.empty()) return;
-    sheet_.sub("With their figures: the deck, and the worst member of each check that fails");
+    sheet_.sub("With their figures: the worst of the deck, and of each check that fails the worst member");
     sheet_.table(rows);
   }
 
@@ -332,7 +314,7 @@ class FramingSheet {
     sources_.write(sheet_.out());
   }
 
-  // With their figures: the deck, and the worst member of each check that fails, of the way chosen.
+  // With their figures: the worst of the deck, and of each check that fails the worst member, of the way chosen.
   void failing_checks() {
     const auto* option = chosen_option(findings_);
     const auto& list = option != nullptr ? option->checks : floor_.as_found.checks;
@@ -340,7 +322,7 @@ class FramingSheet {
     sheet_.sub(option != nullptr ? "Checks of the way chosen, in figures" : "Checks of the floor as found, in figures");
     const auto failed = std::count_if(list.begin(), list.end(), [](const Check& check) { return awlmark::failing(check); });
     sheet_.say(std::to_string(list.size()) + " checks, " + (failed == 0 ? std::string("all pass") : std::to_string(failed) + " fail") +
-                   ". Here the deck, and the worst member of each check that fails; all of them are in the annex.",
+                   ". Here the worst of the deck, and of each check that fails the worst member; all of them are in the annex.",
                "small");
     sheet_.table(check_rows(job_, list, sources_));
   }

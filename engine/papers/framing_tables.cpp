@@ -182,8 +182,12 @@ Table check_grid(const Job& job, const std::vector<Check>& checks, SourceList& s
 
 Table check_rows(const Job& job, const std::vector<Check>& checks, SourceList& sources) {
   Table table{{"Of", "Check", "Asked", "Has", "Ratio", "Result"}, {}, "cards"};
+  const Check* worst_deck = nullptr;
+  for (const auto& check : checks)
+    if (is_deck(job, check) && (worst_deck == nullptr || check.ratio > worst_deck->ratio)) worst_deck = &check;
   for (const auto& check : checks) {
-    if (!is_deck(job, check) && (!failing(check) || worst_of_kind(job, checks, check.kind) != &check)) continue;
+    const bool shown = is_deck(job, check) ? failing(check) || &check == worst_deck : failing(check) && worst_of_kind(job, checks, check.kind) == &check;
+    if (!shown) continue;
     const auto unit = check.reason.unit.empty() ? "" : " " + check.reason.unit;
     std::string kind = spoken_id(check.kind);
     for (const char* suffix : {"_at_rot", "_cut_in"})

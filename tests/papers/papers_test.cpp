@@ -343,7 +343,8 @@ TEST(FramingSheet, SaysStatesInWordsNotFigures) {
   rule.unit = "lb";
   sample.findings.floor->as_found.checks = {make_check("deck.gone", "deck", "deck_point_bending", 300, 0, rule),
                                             forbidden_check("g1.hole1.place", "g1", "cut_place", 12, rule)};
-  sample.findings.floor->options[0].engineer_for = {"the footing of girder g1"};
+  for (auto& option : sample.findings.floor->options)
+    if (option.id == sample.findings.floor->chosen) option.engineer_for = {"the footing of girder g1"};
   const auto html = papers::framing_sheet(sample.job, sample.findings).html + papers::annex(sample.job, sample.findings).html;
   EXPECT_TRUE(holds(html, "nothing left"));
   EXPECT_TRUE(holds(html, "not allowed"));
