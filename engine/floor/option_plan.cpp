@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "base/described.hpp"
 #include "base/length.hpp"
@@ -168,21 +169,32 @@ void ask_about_girders(OptionPlan& plan, const Site& site) {
                                " before work starts: this way counts on them.");
 }
 
+// "bending of j2 and j3; deflection total of j4": every check that fails, kind by kind.
+std::string failed_words(const std::vector<Check>& checks) {
+  std::vector<std::string> kinds;
+  std::map<std::string, std::vector<std::string>> members;
+  for (const auto& check : checks) {
+    if (!failing(check)) continue;
+    std::string kind = check.kind;
+    std::replace(kind.begin(), kind.end(), '_', ' ');
+    auto& of = members[kind];
+    if (of.empty()) kinds.push_back(kind);
+    const std::string member = check.member.empty() ? "the deck" : check.member;
+    if (std::find(of.begin(), of.end(), member) == of.end()) of.push_back(member);
+  }
+  std::string words;
+  for (const auto& kind : kinds) words += (words.empty() ? "" : "; ") + kind + " of " + joined(members[kind]);
+  return words;
+}
+
 void ask_about_checks(OptionPlan& plan) {
-  std::vector<std::string> failed;
-  for (const auto& check : plan.option.checks)
-    if (failing(check) && std::find(failed.begin(), failed.end(), check.id) == failed.end()) failed.push_back(check.id);
   if (plan.option.verdict == Verdict::ask) {
     // The question comes first; whoever cannot answer it asks an engineer.
     return;
   }
   if (plan.option.verdict != Verdict::fails && plan.option.verdict != Verdict::engineer) return;
-  constexpr std::size_t kNamed = 6;
-  const std::size_t more = failed.size() > kNamed ? failed.size() - kNamed : 0;
-  failed.resize(failed.size() - more);
-  plan.option.engineer_for.push_back(failed.empty()
-                                         ? "what is recorded is not enough to check this way"
-                                         : "checks that are not met: " + joined(failed) + (more > 0 ? " and " + std::to_string(more) + " more" : ""));
+  const auto failed = failed_words(plan.option.checks);
+  plan.option.engineer_for.push_back(failed.empty() ? "what is recorded is not enough to check this way" : "checks that are not met: " + failed);
 }
 
 }  // namespace

@@ -46,13 +46,13 @@ std::optional<Member> hold_side(const Model& model, const Member& member, const 
   Member part = piece_of(member, from_in, to_in);
   const double length = part.length_in();
   std::vector<double> places{cut_at_end ? length - kShoreClear_in : kShoreClear_in};
-  const auto at = [&](double along_in) { return member.id + " at " + format_length(from_in + along_in); };
+  const auto at = [&](double along_in) { return member.id + ", " + format_length(from_in + along_in) + " along it"; };
   const std::size_t own = part.rests.size();
   if (own >= 2)
     for (const auto& rest : part.rests)
       if (std::fabs(rest.along_in - places.front()) <= kOwnRest_in) {
-        out.words.push_back("No shore under " + at(places.front()) + ": its own rest at " + format_length(from_in + rest.along_in) +
-                            " and the next one hold that side. Look that they are sound.");
+        out.words.push_back("No shore under " + at(places.front()) + ": its own rest " + format_length(from_in + rest.along_in) +
+                            " along it and the next one hold that side. Look that they are sound.");
         return part;
       }
   if (own == 0) places.push_back(cut_at_end ? kFarEnd_in : length - kFarEnd_in);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/length.hpp"
+#include "papers/drawing/framing_lines.hpp"
 #include "papers/drawing/pieces_plan.hpp"
 #include "papers/gates.hpp"
 #include "papers/keys.hpp"
@@ -93,13 +94,15 @@ class CrewSheet {
   void shores() {
     if (!findings_.floor) return;
     const auto& open = findings_.floor->while_open;
-    if (open.shores.empty() && open.unsupported.empty()) return;
+    const auto all = shores_of(findings_);
+    if (all.empty() && open.unsupported.empty()) return;
     sheet_.sub(said("Shore first"));
     const auto places = place_columns();
     Table table{{said("Shore"), said("Under"), places[0], places[1], said("Load, lb"), said("Pad, sq ft at least")}, {}, "cards grid"};
-    for (const auto& shore : open.shores) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const auto& shore = all[i];
       const auto place = place_cells(job_, shore.at_in);
-      table.rows.push_back({{shore.id, "good"},
+      table.rows.push_back({{"P" + std::to_string(i + 1), "good"},
                             {shore.under, ""},
                             {place.from_left, "num"},
                             {place.from_front, "num"},

@@ -44,6 +44,16 @@ void checks_table(Sheet& sheet, const std::vector<Check>& checks) {
 
 bool is_betterment(const price::Scope& scope) { return scope.part == "offer"; }
 
+// The day on which the first thing comes out; empty without dates.
+std::string first_tear_out(const Findings& findings) {
+  std::string first;
+  if (!findings.work) return first;
+  for (const auto& task : findings.work->tasks)
+    for (const char* kind : {"lift_fixtures", "wallboard", "strip", "take_up", "plates", "asbestos_removal"})
+      if (task.id.rfind(kind, 0) == 0 && !task.starts.empty() && (first.empty() || task.starts < first)) first = task.starts;
+  return first;
+}
+
 }  // namespace
 
 Paper engineer_question(const Job& job, const Findings& findings) {
@@ -92,7 +102,8 @@ Paper insurer_estimate(const Job& job, const Findings& findings) {
                {"As the owner tells it", claim.sudden ? (*claim.sudden ? "at once" : "over a long time") : "not recorded"},
                {"Adjuster's visit", claim.adjuster_visit ? spoken_date(*claim.adjuster_visit) : "not agreed yet"},
                {"Contractor", job.job.contractor.value_or("not recorded")}});
-  sheet.say("Notice: tear-out is planned to start " + (job.work && job.work->start ? "on " + spoken_date(*job.work->start) : std::string("on ____________")) +
+  const auto tear_out = first_tear_out(findings);
+  sheet.say("Notice: tear-out is planned to start on " + (tear_out.empty() ? std::string("____________") : spoken_date(tear_out)) +
                 ". The floor stays as found, and the failed part is kept and tagged, until the adjuster has seen it or has said in writing that he will not. "
                 "This paper says what was seen. It says nothing about cover.",
             "tight");

@@ -6,6 +6,7 @@
 
 #include "base/length.hpp"
 #include "papers/drawing/condition_plan.hpp"
+#include "papers/drawing/framing_lines.hpp"
 #include "papers/drawing/pieces_plan.hpp"
 #include "papers/keys.hpp"
 #include "papers/report_sections.hpp"
@@ -25,8 +26,8 @@ std::vector<std::pair<std::string, std::string>> to_photograph(const Job& job, c
     for (const auto& member : findings.cut_back->members)
       out.push_back({"member " + member.support + ", before and after the rot is cut out",
                      format_length(member.from_in) + " to " + format_length(member.to_in) + " along it"});
-  if (findings.floor)
-    for (const auto& shore : findings.floor->while_open.shores) out.push_back({"shore " + shore.id + " on its pad", place_words(job, shore.at_in)});
+  const auto shores = shores_of(findings);
+  for (std::size_t i = 0; i < shores.size(); ++i) out.push_back({"shore P" + std::to_string(i + 1) + " on its pad", place_words(job, shores[i].at_in)});
   if (findings.cut_back && !findings.cut_back->blocking.empty())
     out.push_back({"each of " + count_of(findings.cut_back->blocking.size(), "block", "blocks") + ", nails to be seen", "as the crew sheet lists them"});
   std::map<std::string, std::vector<std::string>> added;  // by kind
@@ -105,7 +106,7 @@ Paper handover(const Job& job, const Findings& findings) {
   if (findings.cut_back && findings.cut_back->expected_loss_left > 0)
     care.push_back("Wood that nobody saw was judged from what was seen beside it: some may have been left behind.");
   sheet.list(care, "tight");
-  sheet.caution_box({});
+  sheet.caution_box({}, true);
   sheet.signatures({"Owner: walked through, received", "Contractor"});
   return {"handover.html", "Handover", sheet.html()};
 }

@@ -116,10 +116,11 @@ void Sheet::cautions(const std::vector<std::string>& more) {
   body_.close().close();
 }
 
-void Sheet::caution_box(const std::vector<std::string>& more) {
+void Sheet::caution_box(const std::vector<std::string>& more, bool floor_closed) {
   body_.open("section", {{"class", "caution brief"}}).element("h2", said("Cautions")).open("ul");
   body_.element("li", said("Local code decides, and the building official has the last word."));
-  body_.element("li", said("Nobody has seen all of this floor: keep people off and out from below where it may be rotten, and shore before weakening it."));
+  if (!floor_closed)
+    body_.element("li", said("Nobody has seen all of this floor: keep people off and out from below where it may be rotten, and shore before weakening it."));
   for (const auto& caution : more) body_.element("li", said(caution));
   body_.close().close();
 }

@@ -49,7 +49,7 @@ class Sheet {
   void figure(const Drawing& drawing, const std::string& title, const Markup& legend = {});
   void cautions(const std::vector<std::string>& more = {});
   // The few that decide on a short paper, in one line each.
-  void caution_box(const std::vector<std::string>& more);
+  void caution_box(const std::vector<std::string>& more, bool floor_closed = false);  // closed: nobody is warned off it any more
   void signatures(const std::vector<std::string>& roles);
 
   std::string html() const;

@@ -3,6 +3,7 @@
 
 #include "base/length.hpp"
 #include "papers/drawing/drying_chart.hpp"
+#include "papers/drawing/framing_lines.hpp"
 #include "papers/drawing/pan_plan.hpp"
 #include "papers/drawing/pieces_plan.hpp"
 #include "papers/keys.hpp"
@@ -128,8 +129,8 @@ Paper inspection_sheet(const Job& job, const Findings& findings) {
   Sheet sheet(job, findings, "Inspection sheet");
   head_facts(sheet, job, "Permit no.");
   Table table{{"Item", "Limit and plan", "Rule", "Measured", "Pass, fail", "Initials, date"}, {}, "blank fill"};
-  const auto& open = findings.floor->while_open;
-  add_item(table, "Shores before cutting", open.shores.empty() ? "as needed" : count_of(open.shores.size(), "shore", "shores") + ", as on the framing sheet");
+  const auto shores = shores_of(findings);
+  add_item(table, "Shores before cutting", shores.empty() ? "as needed" : count_of(shores.size(), "shore", "shores") + ", as on the framing sheet");
   add_item(table, "Cut ends on members or blocking", "middle of the member");
   if (const auto* option = chosen_option(findings)) {
     add_item(table, "Framing as drawn", option->title);
