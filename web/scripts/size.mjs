@@ -6,7 +6,7 @@ import { gzipSync } from 'node:zlib';
 
 // Together at most 700 kB. What is loaded only when somebody asks for it (later stages, the whole job's
 // module) is said too, but does not count: nobody waits for it to see a field.
-const BUDGETS_KB = { js: 190, css: 8, wasm: 480 };
+const BUDGETS_KB = { js: 190, css: 8, wasm: 510 };
 const MOST_KB = 700;
 const dist = join(dirname(dirname(fileURLToPath(import.meta.url))), 'dist');
 const assets = join(dist, 'assets');
