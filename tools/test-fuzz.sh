@@ -1,11 +1,13 @@
 #!/usr/bin/env bash
 # libFuzzer with address and undefined-behaviour sanitizers on everything that reads text from
-# outside; AWLMARK_FUZZ_SECONDS each (20), starting from the seeds and the examples.
+# outside; AWLMARK_FUZZ_SECONDS each (20), starting from the seeds and the examples. By default the job document and
+# lengths; AWLMARK_FUZZ="job length reckon" adds the single questions, which build the whole engine.
 set -euo pipefail
 cd "$(dirname "$0")/.."
-AWLMARK_CMAKE_ARGS=-DAWLMARK_TESTS=ON tools/build.sh sanitize fuzz_job fuzz_reckon fuzz_length
+targets=${AWLMARK_FUZZ:-job length}
+AWLMARK_CMAKE_ARGS=-DAWLMARK_TESTS=ON tools/build.sh sanitize $(printf 'fuzz_%s ' $targets)
 seconds=${AWLMARK_FUZZ_SECONDS:-20}
-for target in job reckon length; do
+for target in $targets; do
   corpus=build/fuzz/corpus-$target
   mkdir -p "$corpus"
   for seed in tests/fuzz/seeds/"$target"/*; do [ ! -e "$seed" ] || cp -n "$seed" "$corpus"/; done
