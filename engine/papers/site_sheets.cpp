@@ -1,5 +1,6 @@
 // Papers filled in on the site: change order, inspection, drying log, flood test.
 #include <algorithm>
+#include <cmath>
 
 #include "base/length.hpp"
 #include "papers/drawing/drying_chart.hpp"
@@ -31,6 +32,15 @@ void room_plan(Sheet& sheet, const Job& job, const Findings& findings) {
   sheet.figure(pieces_plan(job, findings, deck ? deck->id : "", {"room", 7.3, 3.3, 0.375, false}), "The room and what comes out of its deck, as planned.");
 }
 
+// The thickness of one part as printed: the heights at its two faces are rounded, not the part, so that a column adds up.
+std::string printed_thickness(const shower::HeightStack& stack, std::size_t part) {
+  const auto sixteenths = [](double in) { return std::round(in * 16) / 16; };
+  double under_in = 0;
+  for (std::size_t i = 0; i < part; ++i) under_in += stack.parts[i].thickness_in;
+  const double printed_in = sixteenths(under_in + stack.parts[part].thickness_in) - sixteenths(under_in);
+  return printed_in == 0 && stack.parts[part].thickness_in != 0 ? "under 1/16\"" : format_inches(printed_in);
+}
+
 // The parts of every stack, from the framing up: what the section draws and has no room to name.
 void build_up(Sheet& sheet, const shower::ShowerAnswer& answer) {
   Table table{{"Build-up, from the framing up"}, {}, "grid"};
@@ -47,8 +57,8 @@ void build_up(Sheet& sheet, const shower::ShowerAnswer& answer) {
   };
   for (const auto& name : parts)
     row(name, [&](const shower::HeightStack& stack) {
-      for (const auto& part : stack.parts)
-        if (part.what == name) return format_inches(part.thickness_in);
+      for (std::size_t i = 0; i < stack.parts.size(); ++i)
+        if (stack.parts[i].what == name) return printed_thickness(stack, i);
       return std::string();
     });
   row("top of the finish above the old framing", [](const shower::HeightStack& stack) { return format_inches(stack.top_in); });
