@@ -43,7 +43,9 @@ void draw_heights(Canvas& canvas, const shower::PanFindings& pan, Point middle) 
   for (const auto& height : pan.heights) {
     const bool corner = height.at.rfind("corner", 0) == 0, drain = height.at == "drain";
     if (height.at.rfind("half", 0) == 0 || (level && !corner && !drain)) continue;
-    const std::string text = (drain ? "drain " : "+") + format_inches(height.above_drain_in);
+    // A corner by the number that the table of screed heights gives it.
+    const std::string name = drain ? "drain " : corner ? height.at.substr(height.at.find(' ') + 1) + ": +" : "+";
+    const std::string text = name + format_inches(height.above_drain_in);
     const auto p = canvas.at(height.at_in);
     const double away = std::max(1.0, std::hypot(p.x - centre.x, p.y - centre.y));
     constexpr double kOut_pt = 15;
