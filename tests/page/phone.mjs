@@ -237,12 +237,18 @@ export async function phoneStages({ browser, server, check, assert }) {
     const x = Number(await canvas.getAttribute('data-x'));
     await cdp.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ ...middle, id: 1 }] });
     for (let d = 10; d <= 60; d += 10) await cdp.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [{ x: middle.x + d, y: middle.y, id: 1 }] });
+    await page.waitForTimeout(200); // the finger rests before it lifts, or the browser takes the lift for a fling
     await cdp.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
     assert.ok(Math.abs(Number(await canvas.getAttribute('data-x')) - x - 60) < 15, 'the plan followed the finger');
     assert.equal(await sheet.count(), 0, 'a drag is not a tap');
-    await wholeRoom.tap();
-    await page.waitForTimeout(500);
-    const after = await scale();
+    // While the browser still takes the last touch for a fling it swallows the next tap, which only stops the fling.
+    let after = await scale();
+    for (let taps = 0; taps < 3 && Math.abs(after / before - 1) >= 1e-3; taps++) {
+      await page.waitForTimeout(500);
+      await wholeRoom.tap();
+      await page.waitForTimeout(500);
+      after = await scale();
+    }
     assert.ok(Math.abs(after / before - 1) < 1e-3, `the whole room was ${before} and is ${after}`);
     // Another layer, the framing, a message: none of them moves the plan.
     const where = async () => JSON.stringify([await canvas.boundingBox(), await scale(), await canvas.getAttribute('data-x'), await canvas.getAttribute('data-y')]);
