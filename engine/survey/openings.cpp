@@ -161,7 +161,7 @@ LossModel::LossModel(const Fit& fit, const std::vector<Stake>& stakes, std::size
     }
     for (Index c = 0; c < n; ++c) {
       part.mean[c] += part.stakes.mean[at(c)];
-      const double own = std::max(1e-12, part.stakes.variance[at(c)] - part.pulled.row(c).squaredNorm());
+      const double own = std::max(1e-12, part.stakes.variance[at(c)] - (part.pulled.cols() == 0 ? 0.0 : part.pulled.row(c).squaredNorm()));
       mean_[c] += part.weight * part.mean[c];
       second[c] += part.weight * (own + part.mean[c] * part.mean[c]);
     }
